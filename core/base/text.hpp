@@ -24,8 +24,9 @@ LATHBOOK_API void require_utf8(std::string_view bytes, const std::string& where)
 /// Canonical composition (Unicode Standard Annex 15).
 LATHBOOK_API std::string nfc(std::string_view text);
 
-/// Key for searching: compatibility decomposition, combining marks dropped, case folded, every run of
-/// white space one space, none at the ends. Two texts that a person would call the same word agree.
+/// Key for searching: compatibility decomposition, combining marks and characters drawn as nothing
+/// dropped, case folded, typographic apostrophes, quotation marks and dashes as on a keyboard, every run
+/// of white space one space, none at the ends. Folding a key again changes nothing.
 LATHBOOK_API std::string fold(std::string_view text);
 
 /// Order for people: below, at or above nought as `a` comes before, with or after `b`. Root collation
@@ -44,7 +45,7 @@ LATHBOOK_API std::string safe_display(std::string_view text);
 /// characters 0, all others 1. Meant for what safe_display returned, one line at a time.
 LATHBOOK_API std::size_t display_width(std::string_view text);
 
-/// "U+202E RIGHT-TO-LEFT OVERRIDE"; the number alone when the character has no name.
+/// "U+202E RIGHT-TO-LEFT OVERRIDE"; a character without a name gets its kind: "U+0007 (control character)".
 LATHBOOK_API std::string describe_code_point(char32_t code_point);
 
 /// Lines of at most `columns` columns (at least 1), broken at spaces; a longer word is broken where it
