@@ -21,3 +21,5 @@ std::string_view ${symbol}() {
 ")
   set(embedded_sources ${embedded_sources} ${out} PARENT_SCOPE)
 endfunction()
+embed_text(properties properties.tsv)
+embed_text(choices choices.tsv)

@@ -1,0 +1,9 @@
+#include "core/evidence/ledger.hpp"
+
+namespace lathbook {
+
+LedgerSource::~LedgerSource() = default;
+LedgerSink::~LedgerSink() = default;
+EntrySink::~EntrySink() = default;
+
+}  // namespace lathbook

@@ -1,0 +1,7 @@
+#include "core/evidence/reader.hpp"
+
+namespace lathbook {
+
+StatementReader::~StatementReader() = default;
+
+}  // namespace lathbook
