@@ -35,8 +35,8 @@ private:
   std::chrono::steady_clock::time_point next_;
 };
 
-/// From now on SIGINT and SIGTERM set the stop flag; a second one of them ends the program at once, as
-/// it would have without this call.
+/// From now on SIGINT and SIGTERM set the stop flag; a second signal of the same kind ends the program
+/// at once, as it would have without this call.
 LATHBOOK_API void install_stop_signal();
 /// Long work asks this between its steps and ends in good order when it says yes.
 LATHBOOK_API bool stop_requested() noexcept;

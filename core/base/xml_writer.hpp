@@ -19,8 +19,9 @@ class LATHBOOK_API XmlWriter {
 public:
   enum class Layout { compact, indented };
 
-  /// Writes the XML declaration. Indented: each element on its own line, two spaces a level, nothing
-  /// added inside an element that has text of its own before or beside its children.
+  /// Writes the XML declaration. Indented: each element on its own line, two spaces a level; once
+  /// an element has text, even an empty one, no white space is added inside it, so give mixed content
+  /// its text("") first.
   explicit XmlWriter(std::ostream& out, Layout layout = Layout::indented);
   /// Writes nothing more: an unfinished document stays recognisably unfinished.
   ~XmlWriter();
