@@ -56,6 +56,10 @@ enum class ValueType : std::uint8_t {
   statement
 };
 
+LATHBOOK_API std::string_view word(ValueType type);
+/// Reads the words of schemas/properties.tsv ("yes-no"); nothing for any other text.
+LATHBOOK_API std::optional<ValueType> value_type_from_word(std::string_view text);
+
 /// Who must be cited: a source; or the subject may vouch for itself; or nobody (clerical statements).
 enum class Cites : std::uint8_t { source, self, none };
 
@@ -66,7 +70,7 @@ struct QualifierRule {
 };
 
 /// One row of the registry.
-struct Property {
+struct LATHBOOK_API Property {
   std::uint32_t id = 0;  ///< permanent
   std::string name;
   std::vector<Kind> subjects;  ///< empty = any kind
@@ -106,7 +110,8 @@ public:
 
 private:
   std::vector<Property> properties_;
-  std::vector<std::size_t> by_id_;
+  std::vector<std::size_t> by_id_;    // place in properties_ plus one; 0 = no such id
+  std::vector<std::size_t> by_name_;  // places in properties_, ordered by name
   std::vector<std::pair<std::string, std::vector<std::string>>> lists_;
 };
 
