@@ -43,7 +43,7 @@ std::string bound_text(const EdtfDate& date, bool first) {
   return instant_text(day, second) + "Z";
 }
 
-Qualifier operator|(Qualifier a, Qualifier b) {
+DateQualifier operator|(DateQualifier a, DateQualifier b) {
   return {a.uncertain || b.uncertain, a.approximate || b.approximate};
 }
 
@@ -55,7 +55,7 @@ void each_date(const std::vector<EdtfSpan>& spans, Visit visit) {
   }
 }
 
-std::string qualifier_words(Qualifier q) {
+std::string qualifier_words(DateQualifier q) {
   if (q.uncertain && q.approximate) return "uncertain and approximate";
   return q.uncertain ? "uncertain" : q.approximate ? "approximate" : "";
 }
@@ -67,7 +67,7 @@ std::string date_qualifiers(const EdtfDate& date) {
     return words.empty() ? "" : ", " + words;
   }
   std::string out;
-  const auto add = [&out](const char* name, Qualifier q) {
+  const auto add = [&out](const char* name, DateQualifier q) {
     const std::string words = qualifier_words(q);
     if (!words.empty()) out += ", the " + std::string(name) + " " + words;
   };
@@ -124,7 +124,7 @@ bool is_single(const EdtfSpan& span) {
 
 }  // namespace
 
-Qualifier EdtfDate::qualifier() const {
+DateQualifier EdtfDate::qualifier() const {
   return year | month | day;
 }
 

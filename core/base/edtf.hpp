@@ -34,10 +34,10 @@ enum class Precision {
 };
 
 /// The marks '?' (uncertain), '~' (approximate) and '%' (both).
-struct Qualifier {
+struct DateQualifier {
   bool uncertain = false;
   bool approximate = false;
-  bool operator==(const Qualifier&) const = default;
+  bool operator==(const DateQualifier&) const = default;
 };
 
 /// One date of an expression. Bounds are the first and last day that any reading of it allows; they are
@@ -51,7 +51,7 @@ struct LATHBOOK_API EdtfDate {
   Day earliest = 0;
   Day latest = 0;
   Precision precision = Precision::year;
-  Qualifier year, month, day;
+  DateQualifier year, month, day;
   /// False when digits left open allow days that do not lie together (1884-XX-03).
   bool continuous = true;
   /// The estimate of a year with significant digits: 1950 of 1950S2.
@@ -60,7 +60,7 @@ struct LATHBOOK_API EdtfDate {
   std::optional<int> second_of_day;
   std::optional<int> offset_minutes;
 
-  Qualifier qualifier() const;  ///< of any component
+  DateQualifier qualifier() const;  ///< of any component
 };
 
 /// A stretch of an expression; a single date is its own start and end. `start` and `end` are present

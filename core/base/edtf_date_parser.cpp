@@ -14,8 +14,8 @@ bool is_place(char c) {
   return is_digit(c) || c == 'X';
 }
 
-bool both(Qualifier a, Qualifier b) {
-  return a != Qualifier{} && b != Qualifier{};
+bool both(DateQualifier a, DateQualifier b) {
+  return a != DateQualifier{} && b != DateQualifier{};
 }
 
 /// First month and length of each code 21 to 41, northern winters and southern summers running into
@@ -65,8 +65,8 @@ bool EdtfDateParser::take(char c) {
   return true;
 }
 
-Qualifier EdtfDateParser::take_qualifier() {
-  Qualifier q;
+DateQualifier EdtfDateParser::take_qualifier() {
+  DateQualifier q;
   const char c = peek();
   if (c != '?' && c != '~' && c != '%') return q;
   q.uncertain = c != '~';
@@ -77,20 +77,20 @@ Qualifier EdtfDateParser::take_qualifier() {
   return q;
 }
 
-void EdtfDateParser::left_qualifier(Qualifier& component) {
+void EdtfDateParser::left_qualifier(DateQualifier& component) {
   component = take_qualifier();
-  if (component != Qualifier{}) inner_qualifier_ = true;
+  if (component != DateQualifier{}) inner_qualifier_ = true;
 }
 
 // A mark right of a component holds for it and for all to its left.
 void EdtfDateParser::right_qualifier(int components) {
   const std::size_t at = at_;
-  const Qualifier q = take_qualifier();
-  if (q == Qualifier{}) return;
+  const DateQualifier q = take_qualifier();
+  if (q == DateQualifier{}) return;
   if (components == 1 && both(date_.year, q))
     bad(at, "the year has a mark on both sides; keep one, or write % for uncertain and approximate");
   (end() ? end_qualifier_ : inner_qualifier_) = true;
-  const auto add = [q](Qualifier& to) {
+  const auto add = [q](DateQualifier& to) {
     to.uncertain = to.uncertain || q.uncertain;
     to.approximate = to.approximate || q.approximate;
   };

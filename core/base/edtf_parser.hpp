@@ -47,8 +47,8 @@ private:
   bool end() const { return at_ >= text_.size(); }
   char peek() const { return end() ? '\0' : text_[at_]; }
   bool take(char c);
-  Qualifier take_qualifier();
-  void left_qualifier(Qualifier& component);
+  DateQualifier take_qualifier();
+  void left_qualifier(DateQualifier& component);
   void right_qualifier(int components);
   void read_year();
   void read_long_year();
