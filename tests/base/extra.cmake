@@ -1,0 +1,1 @@
+target_link_libraries(test_base PRIVATE LibXml2::LibXml2)
