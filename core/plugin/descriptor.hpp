@@ -1,0 +1,103 @@
+// What a plugin's file exports: one piece of plain data, read by the host before any code of the plugin runs.
+#pragma once
+
+#include <cstddef>
+#include <cstdint>
+#include <cstring>
+#include <exception>
+#include <new>
+
+#include "contract_stamp.hpp"
+#include "core/plugin/plugin.hpp"
+
+/// Goes up when the meaning of the contract changes; the build stamp below tells every other difference.
+#define LATHBOOK_INTERFACE 1
+
+#define LATHBOOK_WORDS_OF(x) #x
+#define LATHBOOK_WORDS(x) LATHBOOK_WORDS_OF(x)
+#if defined(__clang__)
+#define LATHBOOK_STAMP_COMPILER "clang " __clang_version__
+#else
+#define LATHBOOK_STAMP_COMPILER "g++ " __VERSION__
+#endif
+#if defined(__SANITIZE_ADDRESS__)
+#define LATHBOOK_STAMP_CHECKS ", address sanitizer"
+#elif defined(__has_feature)
+#if __has_feature(address_sanitizer)
+#define LATHBOOK_STAMP_CHECKS ", address sanitizer"
+#endif
+#endif
+#ifndef LATHBOOK_STAMP_CHECKS
+#define LATHBOOK_STAMP_CHECKS ""
+#endif
+/// Compiler, C++ level, form of std::string and digest of the contract's headers. Objects cross the border
+/// between host and plugin, so the two must be equal to the letter.
+#define LATHBOOK_STAMP                                                                        \
+  LATHBOOK_STAMP_COMPILER                                                                     \
+  ", C++ " LATHBOOK_WORDS(__cplusplus) ", string ABI " LATHBOOK_WORDS(_GLIBCXX_USE_CXX11_ABI) \
+      LATHBOOK_STAMP_CHECKS ", contract " LATHBOOK_CONTRACT_DIGEST
+
+namespace lathbook {
+
+/// What a plugin says of itself. Every text is UTF-8, one line, and lives in the plugin's file.
+struct PluginAbout {
+  /// Lower-case letters, digits and hyphens; also the file's name without '.so'.
+  const char* name = "";
+  const char* version = "";  ///< "1.2"
+  /// One or more of: analysis, export, report, import; separated by blanks.
+  const char* kind = "";
+  const char* summary = "";  ///< one sentence without a full stop
+  /// For an analysis: its name and the version of its result's struct, "timeline@1".
+  const char* provides = "";
+  /// Analyses whose results it wants, "timeline@1", separated by blanks.
+  const char* needs = "";
+  /// Those of the needs (names without version) that it can do without.
+  const char* works_without = "";
+};
+
+/// The data under the symbol `lathbook_plugin`. Only ever grows at the end, and then with a new
+/// interface number; `magic` and `interface_number` stay where they are for ever.
+struct LathbookDescriptor {
+  char magic[8];
+  std::uint32_t interface_number;
+  std::uint32_t size;  ///< of this struct in bytes
+  const char* stamp;
+  PluginAbout about;
+  /// Makes the plugin, or returns null and leaves the reason, ended by a nul, in the buffer.
+  Plugin* (*create)(char* reason, std::size_t reason_size) noexcept;
+};
+
+/// The 'create' of every descriptor: no exception leaves the plugin through it.
+template <typename Class>
+Plugin* create_plugin(char* reason, std::size_t reason_size) noexcept {
+  const auto because = [&](const char* text) {
+    std::strncpy(reason, text, reason_size - 1);
+    reason[reason_size - 1] = '\0';
+  };
+  try {
+    return new Class();
+  } catch (const std::exception& error) {
+    because(error.what());
+  } catch (...) {
+    because("an exception of a type that tells nothing");
+  }
+  return nullptr;
+}
+
+}  // namespace lathbook
+
+extern "C" {
+extern LATHBOOK_API const lathbook::LathbookDescriptor lathbook_plugin;
+}
+
+/// Write once in a plugin, outside any namespace:
+///   LATHBOOK_PLUGIN(lathbook::example::ExamplePlugin, .name = "example", .version = "1.0",
+///                   .kind = "report", .summary = "counts the records of an archive")
+/// Members in the order of PluginAbout; leave out those that do not apply. Constant data: nothing of it
+/// runs when the file is loaded.
+#define LATHBOOK_PLUGIN(Class, ...)                                                 \
+  constinit const ::lathbook::LathbookDescriptor lathbook_plugin = {                \
+      {'L', 'A', 'T', 'H', 'B', 'O', 'O', 'K'}, LATHBOOK_INTERFACE,                 \
+      sizeof(::lathbook::LathbookDescriptor),   LATHBOOK_STAMP,                     \
+      ::lathbook::PluginAbout{__VA_ARGS__},     &::lathbook::create_plugin<Class>}; \
+  static_assert(true, "takes the semicolon")
