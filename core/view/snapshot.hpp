@@ -28,7 +28,8 @@ public:
 
   /// A place and every place within it, any depth, parents first.
   std::vector<Uuid> places_within(const Uuid& place) const;
-  /// Elements standing in, bounding, passing through, serving or showing in any of these places.
+  /// Elements standing in, bounding, passing through, serving or showing in any of these places, in any
+  /// role, and those that a fit puts there; then parts of these that have no place said of their own.
   std::vector<Uuid> elements_in(const std::vector<Uuid>& places) const;
   /// Finishes on any of these elements, by element and layer.
   std::vector<Uuid> finishes_on(const std::vector<Uuid>& elements) const;

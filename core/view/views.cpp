@@ -1,0 +1,221 @@
+// The nouns of the house, each taken together from what is currently said of its record.
+#include "core/view/views.hpp"
+
+#include <algorithm>
+#include <charconv>
+#include <limits>
+#include <utility>
+
+#include "core/base/edtf.hpp"
+#include "core/base/text.hpp"
+
+namespace lathbook {
+
+namespace {
+
+/// The whole text as a number, or nothing.
+template <typename Number>
+std::optional<Number> number_in(std::string_view text) {
+  text = trim(text);
+  Number value{};
+  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
+  if (error != std::errc() || end != text.data() + text.size() || text.empty()) return std::nullopt;
+  return value;
+}
+
+std::optional<int> integer(const RecordView& record, std::string_view property) {
+  return number_in<int>(record.text(property));
+}
+
+std::vector<std::string> texts(const RecordView& record, std::string_view property) {
+  std::vector<std::string> values;
+  for (const Statement* statement : record.all(property)) values.push_back(statement->content.value);
+  return values;
+}
+
+/// First day of an EDTF text; `otherwise` when it has none.
+Day first_day(std::string_view text, Day otherwise) {
+  const auto date = text.empty() ? std::nullopt : Edtf::try_parse(text);
+  return date ? date->earliest().value_or(otherwise) : otherwise;
+}
+
+/// Of statements about a state that changes, each with the day it was so ('on'), the last one; the best
+/// among those of one day. Undated ones come before all others.
+const Statement* latest_on(const RecordView& record, std::string_view property) {
+  const Statement* latest = nullptr;
+  Day latest_day = 0;
+  for (const Statement* statement : record.all(property)) {
+    const Day day = first_day(statement->content.qualifier("on"), std::numeric_limits<Day>::min());
+    if (latest == nullptr || day > latest_day) {
+      latest = statement;
+      latest_day = day;
+    }
+  }
+  return latest;
+}
+
+/// Beginning of a name's period; by its end when only that is said; after all others when nothing is.
+Day period_day(const NameView& name) {
+  const Day never = std::numeric_limits<Day>::max();
+  const Day from = first_day(name.from, never);
+  return from != never ? from : first_day(name.to, never);
+}
+
+std::vector<NameView> names_of(const RecordView& record) {
+  std::vector<NameView> names;
+  for (const Statement* statement : record.all("name")) {
+    const Content& said = statement->content;
+    NameView name;
+    name.text = said.value;
+    name.sort = said.qualifier("sort");
+    name.from = said.qualifier("from");
+    name.to = said.qualifier("to");
+    name.language = said.language.empty() ? std::string(said.qualifier("language")) : said.language;
+    name.used_by = said.qualifier("used-by");
+    name.statement = statement->id;
+    names.push_back(std::move(name));
+  }
+  std::stable_sort(names.begin(), names.end(),
+                   [](const NameView& a, const NameView& b) { return period_day(a) < period_day(b); });
+  return names;
+}
+
+/// "0,0 4.2,0 4.2,3": empty when any pair cannot be read, since half an outline is a wrong one.
+std::vector<Point> points_in(const std::string& text) {
+  std::vector<Point> points;
+  for (const std::string& pair : split(text, ' ')) {
+    if (trim(pair).empty()) continue;
+    const auto parts = split(pair, ',');
+    const auto x = parts.size() == 2 ? number_in<double>(parts[0]) : std::nullopt;
+    const auto y = parts.size() == 2 ? number_in<double>(parts[1]) : std::nullopt;
+    if (!x || !y) return {};
+    points.push_back({*x, *y});
+  }
+  return points;
+}
+
+std::vector<ReadingView> readings_of(const RecordView& record, std::string_view property) {
+  std::vector<ReadingView> readings;
+  for (const Statement* statement : record.all(property))
+    readings.push_back(
+        {statement->content.value, statement->content.author, statement->content.said_on, statement->id});
+  return readings;
+}
+
+/// Highest number of a placement that anything said of the element mentions; at least 1.
+int placements_of(const RecordView& record) {
+  int placements = std::max(1, integer(record, "placements").value_or(1));
+  for (const Statement& fact : record.facts)
+    placements = std::max(placements, number_in<int>(fact.content.qualifier("placement")).value_or(1));
+  return placements;
+}
+
+}  // namespace
+
+PlaceView::PlaceView(RecordView view)
+    : record(std::move(view)),
+      type(record.text("place-type")),
+      within(record.record("within")),
+      storey_number(integer(record, "storey-number")),
+      names(names_of(record)),
+      footprint(points_in(record.text("footprint"))) {}
+
+ElementView::ElementView(RecordView view)
+    : record(std::move(view)),
+      type(record.text("element-type")),
+      of_class(record.text("element-class")),
+      materials(texts(record, "material")),
+      part_of(record.record("part-of")),
+      placements(placements_of(record)) {
+  for (const Statement* statement : record.all("stands-in")) {
+    const Content& said = statement->content;
+    const auto place = Uuid::parse(said.value);
+    if (!place) continue;
+    StandingView standing;
+    standing.place = *place;
+    standing.role = said.qualifier("role").empty() ? "stands in" : said.qualifier("role");
+    standing.face = said.qualifier("face");
+    standing.placement = number_in<int>(said.qualifier("placement")).value_or(0);
+    standing.statement = statement->id;
+    places.push_back(std::move(standing));
+  }
+}
+
+FinishView::FinishView(RecordView view)
+    : record(std::move(view)),
+      element(record.record("finish-on")),
+      layer(integer(record, "layer")),
+      role(record.text("layer-role")),
+      colour(record.text("colour")),
+      munsell(record.text("munsell")) {}
+
+PieceView::PieceView(RecordView view) : record(std::move(view)), element(record.record("piece-of")) {
+  if (const Statement* position = record.best("position")) {
+    field = position->content.qualifier("field");
+    row = number_in<int>(position->content.qualifier("row"));
+    column = number_in<int>(position->content.qualifier("column"));
+  }
+  if (const Statement* latest = latest_on(record, "piece-state")) state = latest->content.value;
+  if (const Statement* latest = latest_on(record, "in-container"))
+    container = Uuid::parse(latest->content.value);
+}
+
+MarkView::MarkView(RecordView view)
+    : record(std::move(view)),
+      carrier(record.record("mark-on")),
+      method(record.text("mark-method")),
+      face(record.text("face")),
+      orientation(record.text("orientation")),
+      transcriptions(readings_of(record, "transcription")),
+      readings(readings_of(record, "reading")) {}
+
+LabelView::LabelView(RecordView view)
+    : record(std::move(view)),
+      carrier(record.record("label-on")),
+      tool(record.text("label-tool")),
+      face(record.text("face")),
+      transcriptions(readings_of(record, "transcription")),
+      readings(readings_of(record, "reading")) {}
+
+SourceView::SourceView(RecordView view)
+    : record(std::move(view)),
+      type(record.text("source-type")),
+      title(record.text("title")),
+      creators(texts(record, "creator")),
+      date(record.edtf("source-date")),
+      date_typed(record.text("source-date")),
+      repository(record.text("repository")),
+      shelf_mark(record.text("shelf-mark")),
+      published_in(record.text("published-in")),
+      rights(record.text("rights")) {
+  for (const Statement* statement : record.all("media"))
+    if (const auto digest = Digest::from_hex(statement->content.value)) media.push_back(*digest);
+}
+
+std::string SourceView::footnote(const std::string& locator) const {
+  std::vector<std::string> parts;
+  const auto add = [&](const std::string& part) {
+    if (!part.empty()) parts.push_back(part);
+  };
+  add(join(creators, " and "));
+  std::string what = title.empty() ? display(record.info) : title;
+  if (!type.empty()) what += " (" + type + ")";
+  add(what);
+  add(published_in);
+  add(date_typed.empty() ? date : date_typed);
+  add(repository);
+  add(shelf_mark);
+  add(locator);
+  return join(parts, ", ");
+}
+
+CampaignView::CampaignView(RecordView view)
+    : record(std::move(view)), began(record.edtf("works-began")), ended(record.edtf("works-ended")) {}
+
+PhaseView::PhaseView(RecordView view)
+    : record(std::move(view)),
+      number(integer(record, "phase-number")),
+      place(record.record("phase-of")),
+      campaign(record.record("opened-by")) {}
+
+}  // namespace lathbook
