@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cstring>
+#include <functional>
 
 #include "core/base/error.hpp"
 
@@ -125,16 +126,33 @@ void read_field(Content& content, const Cursor& cursor, std::uint8_t field, std:
       content.act = *act;
       return;
     }
-    case kSubject: content.subject.bytes = exact<16>(cursor, bytes); return;
-    case kProperty: content.property = property_number(cursor, bytes); return;
-    case kValue: return text(content.value);
-    case kEdtf: return text(content.edtf);
-    case kLanguage: return text(content.language);
-    case kQualifierName: content.qualifiers.push_back({std::string(bytes), {}}); return;
-    case kQualifierValue: content.qualifiers.back().value = bytes; return;
-    case kAuthor: content.author = Uuid{exact<16>(cursor, bytes)}; return;
-    case kSaidOn: return text(content.said_on);
-    case kRecorder: content.recorder = Uuid{exact<16>(cursor, bytes)}; return;
+    case kSubject:
+      content.subject.bytes = exact<16>(cursor, bytes);
+      if (content.subject == Uuid{}) cursor.refuse("an empty field is written out");
+      return;
+    case kProperty:
+      content.property = property_number(cursor, bytes);
+      return;
+    case kValue:
+      return text(content.value);
+    case kEdtf:
+      return text(content.edtf);
+    case kLanguage:
+      return text(content.language);
+    case kQualifierName:
+      content.qualifiers.push_back({std::string(bytes), {}});
+      return;
+    case kQualifierValue:
+      content.qualifiers.back().value = bytes;
+      return;
+    case kAuthor:
+      content.author = Uuid{exact<16>(cursor, bytes)};
+      return;
+    case kSaidOn:
+      return text(content.said_on);
+    case kRecorder:
+      content.recorder = Uuid{exact<16>(cursor, bytes)};
+      return;
     case kEvidence: {
       const auto evidence = class_from_word(bytes);
       if (!evidence || bytes.empty()) cursor.refuse("an unknown class of evidence");
@@ -147,36 +165,62 @@ void read_field(Content& content, const Cursor& cursor, std::uint8_t field, std:
       content.confidence = *confidence;
       return;
     }
-    case kCitationSource: content.citations.push_back({Uuid{exact<16>(cursor, bytes)}, {}, {}}); return;
-    case kCitationLocator: content.citations.back().locator = bytes; return;
-    case kCitationQuote: content.citations.back().quote = bytes; return;
-    case kTarget: content.targets.push_back(Digest{exact<32>(cursor, bytes)}); return;
-    case kGround: content.grounds.push_back(Digest{exact<32>(cursor, bytes)}); return;
-    case kWhy: return text(content.why);
-    case kPrivacyReason: content.privacy = Privacy{std::string(bytes), {}}; return;
-    case kPrivacyUntil: content.privacy->until = bytes; return;
-    case kProposedBy: return text(content.proposed_by);
-    default: cursor.refuse("an unknown field " + std::to_string(field));
+    case kCitationSource:
+      content.citations.push_back({Uuid{exact<16>(cursor, bytes)}, {}, {}});
+      return;
+    case kCitationLocator:
+      content.citations.back().locator = bytes;
+      return;
+    case kCitationQuote:
+      content.citations.back().quote = bytes;
+      return;
+    case kTarget:
+      content.targets.push_back(Digest{exact<32>(cursor, bytes)});
+      return;
+    case kGround:
+      content.grounds.push_back(Digest{exact<32>(cursor, bytes)});
+      return;
+    case kWhy:
+      return text(content.why);
+    case kPrivacyReason:
+      content.privacy = Privacy{std::string(bytes), {}};
+      return;
+    case kPrivacyUntil:
+      content.privacy->until = bytes;
+      return;
+    case kProposedBy:
+      return text(content.proposed_by);
+    default:
+      cursor.refuse("an unknown field " + std::to_string(field));
   }
 }
 
 // Groups repeat as (name, value) and (source, locator, quote); all else goes upward, lists may repeat.
 bool may_follow(std::uint8_t before, std::uint8_t field) {
   switch (field) {
-    case kQualifierName: return before < kQualifierName || before == kQualifierValue;
-    case kQualifierValue: return before == kQualifierName;
-    case kCitationSource: return before < kCitationSource || before == kCitationQuote;
-    case kCitationLocator: return before == kCitationSource;
-    case kCitationQuote: return before == kCitationLocator;
+    case kQualifierName:
+      return before < kQualifierName || before == kQualifierValue;
+    case kQualifierValue:
+      return before == kQualifierName;
+    case kCitationSource:
+      return before < kCitationSource || before == kCitationQuote;
+    case kCitationLocator:
+      return before == kCitationSource;
+    case kCitationQuote:
+      return before == kCitationLocator;
     case kTarget:
-    case kGround: return before <= field;
-    case kPrivacyUntil: return before == kPrivacyReason;
-    default: return before < field;
+    case kGround:
+      return before <= field;
+    case kPrivacyUntil:
+      return before == kPrivacyReason;
+    default:
+      return before < field;
   }
 }
 
 bool is_whole(std::uint8_t last) {
-  return last != kQualifierName && last != kCitationSource && last != kCitationLocator && last != kPrivacyReason;
+  return last != kQualifierName && last != kCitationSource && last != kCitationLocator &&
+         last != kPrivacyReason;
 }
 
 }  // namespace
@@ -212,6 +256,10 @@ Header decode_header(std::string_view bytes) {
   if (has_previous == 1) header.previous = Digest{cursor.array<32>()};
   const auto seen = cursor.number(4);
   for (std::uint64_t i = 0; i < seen; ++i) header.seen.push_back(Digest{cursor.array<32>()});
+  if (std::adjacent_find(header.seen.begin(), header.seen.end(), std::greater_equal<>{}) !=
+      header.seen.end()) {
+    cursor.refuse("the heads it has seen are not sorted or not named once");
+  }
   header.entered.seconds = static_cast<std::int64_t>(cursor.number(8));
   header.entered.offset_minutes = static_cast<std::int16_t>(cursor.number(2));
   header.content.bytes = cursor.array<32>();
@@ -219,7 +267,6 @@ Header decode_header(std::string_view bytes) {
   if (header.number == 0 || (header.number == 1) == header.previous.has_value()) {
     cursor.refuse("its running number does not fit its predecessor");
   }
-  if (encode_header(header) != bytes) cursor.refuse("it is not in its one proper form");
   return header;
 }
 
@@ -274,6 +321,7 @@ Content decode_content(std::string_view bytes) {
     const auto field = static_cast<std::uint8_t>(cursor.number(1));
     const auto length = cursor.number(4);
     const auto value = cursor.take(static_cast<std::size_t>(length));
+    if (before == 0 && field != kAct) cursor.refuse("it does not begin with what it does");
     if (!may_follow(before, field)) cursor.refuse("field " + std::to_string(field) + " is out of order");
     read_field(content, cursor, field, value);
     before = field;

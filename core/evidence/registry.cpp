@@ -164,6 +164,7 @@ Lists read_choices(std::string_view text) {
 std::vector<Kind> read_kinds(const Row& row, std::string_view text, const char* what) {
   std::vector<Kind> kinds;
   if (text == "any") return kinds;
+  kinds.reserve(4);
   each_part(text, ',', [&](std::string_view part) {
     const auto kind = kind_from_word(part);
     if (!kind) row.refuse(quote(part) + " is no kind of record (" + what + ")");
@@ -339,6 +340,10 @@ const Registry& Registry::standard() {
 }
 
 Registry::Registry(std::string_view properties, std::string_view choices) : lists_(read_choices(choices)) {
+  const auto most = static_cast<std::size_t>(std::count(properties.begin(), properties.end(), '\n')) + 1;
+  properties_.reserve(most);
+  by_name_.reserve(most);
+  by_id_.reserve(kGreatestId / 8);
   bool headed = false;
   each_line(properties, [&](std::size_t line, std::string_view content) {
     if (!std::exchange(headed, true)) {

@@ -21,10 +21,18 @@ std::optional<Enum> from_word(const std::array<std::string_view, size>& words, s
 
 }  // namespace
 
-std::string_view word(Act act) { return kActs.at(static_cast<std::size_t>(act)); }
-std::string_view word(EvidenceClass evidence) { return kClasses.at(static_cast<std::size_t>(evidence)); }
-std::string_view word(Confidence confidence) { return kConfidences.at(static_cast<std::size_t>(confidence)); }
-std::optional<Act> act_from_word(std::string_view text) { return from_word<Act>(kActs, text); }
+std::string_view word(Act act) {
+  return kActs.at(static_cast<std::size_t>(act));
+}
+std::string_view word(EvidenceClass evidence) {
+  return kClasses.at(static_cast<std::size_t>(evidence));
+}
+std::string_view word(Confidence confidence) {
+  return kConfidences.at(static_cast<std::size_t>(confidence));
+}
+std::optional<Act> act_from_word(std::string_view text) {
+  return from_word<Act>(kActs, text);
+}
 std::optional<EvidenceClass> class_from_word(std::string_view text) {
   return from_word<EvidenceClass>(kClasses, text);
 }
@@ -38,7 +46,9 @@ std::string_view Content::qualifier(std::string_view name) const {
   return found == qualifiers.end() ? std::string_view() : std::string_view(found->value);
 }
 
-Digest Sealed::id() const { return sha256(encode_header(header)); }
+Digest Sealed::id() const {
+  return sha256(encode_header(header));
+}
 
 std::string hex(const ChainId& chain) {
   constexpr std::string_view digits = "0123456789abcdef";
@@ -63,7 +73,7 @@ std::optional<ChainId> chain_from_hex(std::string_view text) {
     } else {
       return std::nullopt;
     }
-    chain[i / 2] = static_cast<std::uint8_t>((chain[i / 2] << 4U) | value);
+    chain[i / 2] = static_cast<std::uint8_t>((unsigned{chain[i / 2]} << 4U) | value);
   }
   return chain;
 }
