@@ -12,8 +12,9 @@
 namespace lathbook {
 
 /// Writes one JSON value to a stream that outlives it. Calls in the wrong order, text that is not UTF-8
-/// and numbers that are not finite throw Error(invalid); a failed stream throws Error(io) at finish().
-/// One thread at a time. Setters return the writer, so that a member is `json.key("a").string("b")`.
+/// and numbers that are not finite throw Error(invalid); output is gathered in 64 KiB pieces and a failed
+/// stream throws Error(io) at the next piece or at finish(). One thread at a time. Setters return the writer,
+/// so that a member is `json.key("a").string("b")`.
 class LATHBOOK_API JsonWriter {
 public:
   enum class Layout { compact, indented };

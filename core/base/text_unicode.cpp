@@ -55,6 +55,23 @@ icu::UnicodeString normalised(const icu::UnicodeString& text, Instance instance)
   return result;
 }
 
+// Most texts are ASCII, and searching folds all of them.
+std::string fold_ascii(std::string_view text) {
+  std::string folded;
+  folded.reserve(text.size());
+  bool gap = false;
+  for (const char c : text) {
+    if (c == ' ' || (c >= '\t' && c <= '\r')) {
+      gap = true;
+      continue;
+    }
+    if (gap && !folded.empty()) folded += ' ';
+    gap = false;
+    folded += c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
+  }
+  return folded;
+}
+
 // Marks that a typist has one key for; a search must find "Lee's" whichever apostrophe was typed.
 char32_t plain_mark(char32_t c) {
   switch (c) {
@@ -166,14 +183,11 @@ std::string nfc(std::string_view text) {
 }
 
 std::string fold(std::string_view text) {
+  if (is_ascii(text)) return fold_ascii(text);
   icu::UnicodeString key = icu::UnicodeString::fromUTF8(piece(text));
-  if (!is_ascii(text)) {
-    // NFKC_Casefold also drops what is drawn as nothing: soft hyphens, joiners, selectors.
-    key = normalised(key, &icu::Normalizer2::getNFKCCasefoldInstance);
-    key = normalised(key, &icu::Normalizer2::getNFKDInstance);
-  } else {
-    key.foldCase();
-  }
+  // NFKC_Casefold also drops what is drawn as nothing: soft hyphens, joiners, selectors.
+  key = normalised(key, &icu::Normalizer2::getNFKCCasefoldInstance);
+  key = normalised(key, &icu::Normalizer2::getNFKDInstance);
   std::string folded;
   folded.reserve(text.size());
   bool gap = false;
