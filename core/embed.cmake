@@ -23,3 +23,4 @@ std::string_view ${symbol}() {
 endfunction()
 embed_text(properties properties.tsv)
 embed_text(choices choices.tsv)
+embed_text(dates_en dates-en.tsv)

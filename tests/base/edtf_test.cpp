@@ -203,3 +203,189 @@ TEST_CASE("the disputed vectors are decided as docs/dates.md says") {
   }
   CHECK(tried >= 150);
 }
+
+TEST_CASE("a refused date says where and what to write") {
+  const std::vector<std::pair<const char*, const char*>> rows{
+      {"18",
+       "the date '18' cannot be read at character 3: a year has four digits; write 18XX for the hundred "
+       "years"},
+      {"-188", "write -188X for the ten years"},
+      {"", "the date is empty"},
+      {"18840403", "write 1884-04-03"},
+      {"12345", "write Y before a year of more than four digits"},
+      {"1884-1886", "write / between two dates, such as 1884/1886"},
+      {"Y1234", "Y is for years of more than four digits"},
+      {"1884/open", "write .. for an open end"},
+      {"unknown/1884", "leave an end empty when it is not known"},
+      {"18uu", "write X for a digit that is not known"},
+      {"1884-13", "there is no month or season 13"},
+      {"1900-02-29", "February 1900 has no day 29"},
+      {"156X-09-31", "at character 9: no day of the calendar fits these digits"},
+      {"+1884", "leave out the plus sign"},
+      {"1884??", "one mark is enough"},
+      {"\xE2\x80\x93"
+       "1884",
+       "the date '<U+2013>1884' cannot be read at character 1: U+2013 has no place in a date; write the "
+       "plain hyphen -"},
+      {"1884\x1b", "U+001B has no place in a date"},
+      {"\xff", "byte FF has no place in a date"},
+      {"2016-05-02T16:54:59+0230", "write a colon between the hours and minutes of an offset"},
+      {"[1884..1886..1888]", "one item of a set has .. once"},
+      {"[1884,..1886]", "only the first item of a set may begin with .."},
+      {"[1884..,1886]", "only the last item of a set may end with .."},
+      {"[1884,]", "a date is missing here"},
+      {"/", "an interval needs a date at one end at least"}};
+  for (const auto& [text, advice] : rows) {
+    CAPTURE(text);
+    CHECK_THAT(why_not(text), Catch::Contains(advice));
+  }
+  CHECK_THAT(why_not(std::string(1001, 'X')), Catch::Contains("is longer than 1000 bytes"));
+  CHECK_THROWS_AS(Edtf::parse("18"), Error);
+}
+
+TEST_CASE("years too far away are refused, not wrapped round") {
+  for (const char* text : {"Y5000000001", "Y-5000000001", "Y1E10", "Y99999999999999999999",
+                           "Y1E99999999999999999999", "Y9223372036854775807E9", "Y4999999999S1E9"}) {
+    CAPTURE(text);
+    CHECK_THAT(why_not(text), Catch::Contains("cannot be read at character"));
+  }
+  CHECK_THAT(why_not("Y5E10"), Catch::Contains("years beyond 5000000000"));
+  CHECK(Edtf::parse("Y5E9").earliest_text() == "+5000000000-01-01T00:00:00");
+  CHECK(Edtf::parse("Y-5E9").earliest_text() == "-5000000000-01-01T00:00:00");
+}
+
+TEST_CASE("qualifiers are kept for each component and never move the bounds") {
+  // Library of Congress, EDTF, 2019, level 2 'Qualification': right of a component it holds for that and
+  // all to its left, left of a component for that alone.
+  const auto marks = [](const char* text) {
+    const Edtf edtf = Edtf::parse(text);
+    const EdtfDate& d = *edtf.spans().front().start;
+    const auto one = [](DateQualifier q) {
+      return std::string(q.uncertain ? "?" : "") + (q.approximate ? "~" : "") +
+             (q == DateQualifier{} ? "." : "");
+    };
+    return one(d.year) + " " + one(d.month) + " " + one(d.day);
+  };
+  CHECK(marks("2004-06-11%") == "?~ ?~ ?~");
+  CHECK(marks("2004-06~-11") == "~ ~ .");
+  CHECK(marks("2004?-06-11") == "? . .");
+  CHECK(marks("?2004-06-~11") == "? . ~");
+  CHECK(marks("2004-%06-11") == ". ?~ .");
+  CHECK(marks("2001-?09~-09") == "~ ?~ .");
+  for (const std::string text : {"1884", "1884-06", "1884-06-03", "188X", "1884-XX", "1884-22", "Y18840"}) {
+    for (const char mark : {'?', '~', '%'}) {
+      const Edtf plain = Edtf::parse(text);
+      const Edtf marked = Edtf::parse(text + mark);
+      CHECK(marked.earliest() == plain.earliest());
+      CHECK(marked.latest() == plain.latest());
+      CHECK(marked.uncertain() == (mark != '~'));
+      CHECK(marked.approximate() == (mark != '?'));
+      CHECK_FALSE(plain.uncertain());
+      CHECK_FALSE(plain.approximate());
+    }
+  }
+}
+
+TEST_CASE("ends tell open from unknown, and each end keeps its own precision and marks") {
+  const Edtf a = Edtf::parse("188X~/..");
+  CHECK(a.start_kind() == EndKind::dated);
+  CHECK(a.end_kind() == EndKind::open);
+  CHECK(a.first_date()->precision == Precision::decade);
+  CHECK(a.first_date()->qualifier().approximate);
+  CHECK(a.last_date() == nullptr);
+  CHECK_FALSE(a.latest());
+  const Edtf b = Edtf::parse("/1885-04?");
+  CHECK(b.start_kind() == EndKind::unknown);
+  CHECK_FALSE(b.earliest());
+  CHECK(b.last_date()->precision == Precision::month);
+  CHECK(Edtf::parse("[..1760]").start_kind() == EndKind::open);
+  CHECK(Edtf::parse("{1960,1961-12}").precision() == Precision::year);
+  CHECK(Edtf::parse("[1667, 1668 ,1670..1672]").text() == "[1667,1668,1670..1672]");
+  CHECK(Edtf::parse("[1667, 1668]") == Edtf::parse("[1667,1668]"));
+  // A day with a time keeps the day as written, whatever the clock's offset.
+  CHECK(iso_day(*Edtf::parse("2016-05-02T16:54:59-12:00").earliest()) == "2016-05-02");
+}
+
+TEST_CASE("precision is that of the coarsest part") {
+  const std::vector<std::pair<const char*, Precision>> rows{{"1985-04-12T23:20:30", Precision::second},
+                                                            {"1985-04-12", Precision::day},
+                                                            {"1985-04", Precision::month},
+                                                            {"1985-04-XX", Precision::month},
+                                                            {"1985-21", Precision::season},
+                                                            {"1985-34", Precision::quarter},
+                                                            {"1985-38", Precision::four_months},
+                                                            {"1985-40", Precision::half_year},
+                                                            {"1985", Precision::year},
+                                                            {"1985-XX", Precision::year},
+                                                            {"1985-1X", Precision::year},
+                                                            {"198X", Precision::decade},
+                                                            {"156X-12-25", Precision::decade},
+                                                            {"19XX", Precision::century},
+                                                            {"1X84", Precision::millennium},
+                                                            {"XXXX", Precision::longer},
+                                                            {"1950S2", Precision::century},
+                                                            {"1985-04/198X", Precision::decade}};
+  for (const auto& [text, precision] : rows) {
+    CAPTURE(text);
+    CHECK(Edtf::parse(text).precision() == precision);
+  }
+}
+
+TEST_CASE("dates are told in plain sentences") {
+  const std::vector<std::pair<const char*, const char*>> rows{
+      {"1924-06-12", "12 June 1924"},
+      {"1905~/1910~", "some time from 1 January 1905 to 31 December 1910, approximate"},
+      {"1905~/1910", "some time from 1 January 1905 to 31 December 1910; the start approximate"},
+      {"1905?/1910~",
+       "some time from 1 January 1905 to 31 December 1910; the start uncertain; the end approximate"},
+      {"../1921", "some time up to 31 December 1921"},
+      {"1921/..", "some time from 1 January 1921 on"},
+      {"1921/", "some time from 1 January 1921 to a day that is not known"},
+      {"/1921%", "some time from a day that is not known to 31 December 1921, uncertain and approximate"},
+      {"../..", "any time at all"},
+      {"2004-06~-11", "11 June 2004, the year approximate, the month approximate"},
+      {"2004-?06-11", "11 June 2004, the month uncertain"},
+      {"1884-XX-03", "some time from 3 January 1884 to 3 December 1884, only on days that fit 1884-XX-03"},
+      {"1950S2", "some time from 1 January 1900 to 31 December 1999, estimated 1950"},
+      {"1985-04-12T23:20:30+04:30", "12 April 1985 at 23:20:30 by a clock 04:30 ahead of UTC"},
+      {"1985-04-12T23:20:30Z", "12 April 1985 at 23:20:30 UTC"},
+      {"{1960-06-01,1961-12-03..}", "all of these: 1 June 1960; some time from 3 December 1961 on"}};
+  for (const auto& [text, sentence] : rows) {
+    CAPTURE(text);
+    CHECK(describe(Edtf::parse(text)) == sentence);
+  }
+}
+
+TEST_CASE("whatever is read is in order and reads the same again") {
+  std::mt19937 random(20'251'125);
+  const auto pick = [&random](std::string_view from) { return from[random() % from.size()]; };
+  const auto places = [&](const char* first, int count) {
+    std::string out;
+    for (int i = 0; i < count; ++i) out += random() % 6 == 0 ? 'X' : pick(i == 0 ? first : "0123456789");
+    return out;
+  };
+  const auto mark = [&] { return random() % 6 == 0 ? std::string(1, pick("?~%")) : std::string(); };
+  const auto one = [&] {
+    std::string out = (random() % 8 == 0 ? mark() : "") + (random() % 9 == 0 ? "-" : "") + places("0129", 4);
+    if (random() % 2 == 0) out += mark() + "-" + places("0123", 2);
+    if (random() % 2 == 0) out += mark() + "-" + places("0123", 2);
+    return out + mark();
+  };
+  std::size_t read = 0;
+  for (int i = 0; i < 20'000; ++i) {
+    std::string text = one();
+    if (i % 4 == 1) text += (random() % 5 == 0 ? "/.." : "/" + one());
+    if (i % 4 == 2) text = "[" + text + (random() % 2 == 0 ? ", " : "..") + one() + "]";
+    const auto date = Edtf::try_parse(text);
+    if (!date) continue;
+    ++read;
+    CAPTURE(text);
+    const Edtf again = Edtf::parse(date->text());
+    if (again.text() != date->text() || again.earliest() != date->earliest() ||
+        again.latest() != date->latest() || again.level() != date->level())
+      FAIL("reads differently the second time");
+    if (date->earliest() && date->latest() && *date->earliest() > *date->latest()) FAIL("out of order");
+    if (describe(*date).empty()) FAIL("nothing to say");
+  }
+  CHECK(read > 1'000);
+}
