@@ -59,11 +59,12 @@ public:
   virtual void note(Severity severity, const std::string& text) = 0;
   /// How far the work has come; `total` 0 when not known. Cheap; call it often.
   virtual void progress(std::uint64_t done, std::uint64_t total) = 0;
-  /// True when the user wants no answer any more: return early, with whatever is at hand.
+  /// True when the user wants no answer any more: return early with anything; it is thrown away.
   virtual bool stop_requested() const = 0;
   /// The result of one of the analyses named in the descriptor's `needs` (without '@' and version), made
-  /// with the scope and level of this request. Null when it is one the plugin works without and it could
-  /// not be had. Throws Error(invalid) for a name that is not among the needs. Valid during the call.
+  /// with the scope and level of this request (within an analysis, also with what it leaves out and its
+  /// settings). Null when it is one the plugin works without and it could not be had. Throws
+  /// Error(invalid) for a name that is not among the needs. Valid during the call.
   virtual const AnalysisResult* result(std::string_view analysis) const = 0;
 };
 

@@ -1,0 +1,175 @@
+// Loads a plugin's file after every check that can be made without it. The only file with Boost.DLL.
+#include "core/plugin/loader.hpp"
+
+#include <dlfcn.h>
+
+#include <algorithm>
+#include <array>
+#include <boost/dll/shared_library.hpp>
+#include <cstdlib>
+#include <cstring>
+#include <string_view>
+
+#include "core/base/text.hpp"
+#include "core/plugin/descriptor.hpp"
+#include "core/plugin/library_check.hpp"
+
+namespace lathbook {
+
+namespace {
+
+constexpr const char* kSymbol = "lathbook_plugin";
+
+[[noreturn]] void refuse(const std::string& reason) {
+  fail(ErrorKind::unsupported, reason);
+}
+
+void refuse_if(const std::string& reason) {
+  if (!reason.empty()) refuse(reason);
+}
+
+bool keeps_libraries() {
+  const char* keep = std::getenv("LATHBOOK_KEEP_PLUGINS");
+  return keep != nullptr && std::string_view(keep) == "1";
+}
+
+/// Lets go of a library without closing it.
+void keep_for_ever(boost::dll::shared_library&& library) {
+  // Reached through a pointer that is never freed, so that leak checkers see it in use.
+  static auto* const kept = new std::vector<boost::dll::shared_library>;
+  kept->push_back(std::move(library));
+}
+
+std::vector<std::string> words_of(const char* text) {
+  std::vector<std::string> words;
+  for (const std::string& word : split(text, ' '))
+    if (!word.empty()) words.push_back(word);
+  return words;
+}
+
+std::vector<AnalysisName> analyses_of(const char* text) {
+  std::vector<AnalysisName> names;
+  for (const std::string& word : words_of(text)) {
+    const auto at = word.find('@');
+    if (at == 0 || at == std::string::npos || at + 1 == word.size())
+      refuse("its descriptor names the analysis " + quote(word) +
+             " without a version; it must be name@number");
+    names.push_back({word.substr(0, at), word.substr(at + 1)});
+  }
+  return names;
+}
+
+void check_about(const PluginAbout& about) {
+  for (const char* text : {about.name, about.version, about.kind, about.summary, about.provides, about.needs,
+                           about.works_without})
+    if (text == nullptr) refuse("its descriptor leaves out a text");
+  if (!is_plugin_name(about.name))
+    refuse("it calls itself " + quote(about.name) + "; a plugin's name is small letters, digits and hyphens");
+}
+
+void check_kinds(const PluginWords& words) {
+  constexpr std::array<std::string_view, 4> known{"analysis", "export", "report", "import"};
+  const auto kinds = words_of(words.kind.c_str());
+  if (kinds.empty()) refuse("its descriptor names no kind (analysis, export, report, import)");
+  for (const std::string& kind : kinds)
+    if (std::find(known.begin(), known.end(), kind) == known.end())
+      refuse("it is of the kind " + quote(kind) + ", which is not one of analysis, export, report, import");
+  for (const std::string& without : words.works_without) {
+    const auto named = [&](const AnalysisName& need) { return need.name == without; };
+    if (std::none_of(words.needs.begin(), words.needs.end(), named))
+      refuse("it works without " + quote(without) + ", which is not among its needs");
+  }
+}
+
+/// The checks of the data under the symbol, most basic first: what comes later in the struct has a meaning
+/// only when what comes before is right.
+void check_descriptor(const LathbookDescriptor& found, PluginWords& words) {
+  if (std::memcmp(found.magic, "LATHBOOK", sizeof found.magic) != 0)
+    refuse("its descriptor does not begin with the word LATHBOOK");
+  if (found.interface_number != LATHBOOK_INTERFACE)
+    refuse("it was made for plugin interface " + std::to_string(found.interface_number) +
+           " and this program has interface " + std::to_string(LATHBOOK_INTERFACE) + "; rebuild it");
+  if (found.size != sizeof(LathbookDescriptor) || found.stamp == nullptr || found.create == nullptr)
+    refuse("its descriptor is damaged; rebuild it");
+  if (std::strcmp(found.stamp, LATHBOOK_STAMP) != 0)
+    refuse("it was built as (" + one_line(found.stamp) + ") and this program as (" + LATHBOOK_STAMP +
+           "); rebuild it");
+  check_about(found.about);
+  words.name = found.about.name;
+  words.version = one_line(found.about.version);
+  words.kind = one_line(found.about.kind);
+  words.summary = one_line(found.about.summary);
+  words.provides = analyses_of(found.about.provides);
+  words.needs = analyses_of(found.about.needs);
+  words.works_without = words_of(found.about.works_without);
+  check_kinds(words);
+}
+
+}  // namespace
+
+bool is_plugin_name(std::string_view text) {
+  return !text.empty() && std::all_of(text.begin(), text.end(), [](char c) {
+    return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '-';
+  });
+}
+
+std::string one_line(const char* text) {
+  constexpr std::size_t most = 400;
+  std::string line = safe_display(text == nullptr ? "" : text);
+  std::replace(line.begin(), line.end(), '\n', ' ');
+  const std::string kept(trim(line));
+  if (kept.empty()) return "it gave no reason";
+  if (kept.size() <= most) return kept;
+  return utf8(code_points(kept).substr(0, most)) + "\u2026";
+}
+
+// Members die last to first: the object before the library that holds its code.
+struct LoadedPlugin::Inside {
+  boost::dll::shared_library library;
+  const LathbookDescriptor* descriptor = nullptr;
+  std::unique_ptr<Plugin> plugin;
+
+  ~Inside() {
+    plugin.reset();
+    if (keeps_libraries() && library.is_loaded()) keep_for_ever(std::move(library));
+  }
+};
+
+LoadedPlugin::LoadedPlugin(std::unique_ptr<Inside> inside) : inside_(std::move(inside)) {}
+LoadedPlugin::LoadedPlugin(LoadedPlugin&&) noexcept = default;
+LoadedPlugin& LoadedPlugin::operator=(LoadedPlugin&&) noexcept = default;
+LoadedPlugin::~LoadedPlugin() = default;
+
+LoadedPlugin LoadedPlugin::open(const std::filesystem::path& file, PluginWords& words) {
+  refuse_if(why_not_a_library(file));
+  refuse_if(why_not_safe(file));
+  refuse_if(why_no_symbol(file, kSymbol));
+
+  auto inside = std::make_unique<Inside>();
+  boost::dll::fs::error_code error;
+  ::dlerror();
+  // rtld_now: an unresolved symbol is refused here and not met at the first call, which would end the
+  // process.
+  inside->library.load(boost::dll::fs::path(file.string()), error,
+                       boost::dll::load_mode::rtld_now | boost::dll::load_mode::rtld_local);
+  if (error) {
+    // Boost's own text says 'Bad file descriptor' for everything.
+    const char* reason = ::dlerror();
+    refuse("the system cannot load it: " + (reason ? one_line(reason) : error.message()));
+  }
+  inside->descriptor = &inside->library.get<const LathbookDescriptor>(kSymbol);
+  check_descriptor(*inside->descriptor, words);
+  return LoadedPlugin(std::move(inside));
+}
+
+void LoadedPlugin::create() {
+  std::array<char, 1024> reason{};
+  inside_->plugin.reset(inside_->descriptor->create(reason.data(), reason.size()));
+  if (!inside_->plugin) refuse("it could not start: " + one_line(reason.data()));
+}
+
+Plugin& LoadedPlugin::plugin() {
+  return *inside_->plugin;
+}
+
+}  // namespace lathbook

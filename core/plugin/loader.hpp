@@ -1,0 +1,58 @@
+// One loaded plugin and its library, kept in the order in which they must die. Internal to core/plugin.
+#pragma once
+
+#include <filesystem>
+#include <memory>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "core/plugin/plugin.hpp"
+
+namespace lathbook {
+
+/// An analysis and the version of its result's struct: "timeline@1".
+struct AnalysisName {
+  std::string name;
+  std::string version;
+  std::string text() const { return name + "@" + version; }
+};
+
+/// A copy of what a descriptor says, which stays when the library goes.
+struct PluginWords {
+  std::string name, version, kind, summary;
+  std::vector<AnalysisName> provides;
+  std::vector<AnalysisName> needs;
+  std::vector<std::string> works_without;
+};
+
+/// Owns the library and the object. The object is destroyed first, then the library is closed, unless the
+/// environment holds LATHBOOK_KEEP_PLUGINS=1: then it stays to the end of the process, so that sanitizers
+/// can still name its functions. Move only.
+class LoadedPlugin {
+public:
+  /// Checks the file, loads it, checks its descriptor. Throws Error with a reason that goes on after the
+  /// file's name and a colon; then nothing stays loaded. Words read before the refusal are left in `words`.
+  static LoadedPlugin open(const std::filesystem::path& file, PluginWords& words);
+  LoadedPlugin(LoadedPlugin&&) noexcept;
+  LoadedPlugin& operator=(LoadedPlugin&&) noexcept;
+  ~LoadedPlugin();
+
+  /// Makes the object; throws Error with the plugin's own reason when there is none.
+  void create();
+  /// Only the host's guarded call may use it.
+  Plugin& plugin();
+
+private:
+  struct Inside;
+  explicit LoadedPlugin(std::unique_ptr<Inside> inside);
+  std::unique_ptr<Inside> inside_;
+};
+
+/// Small letters, digits and hyphens, at least one: the only names that become file names.
+bool is_plugin_name(std::string_view text);
+
+/// What a plugin says in an exception or a reason, made fit for one line of a sentence.
+std::string one_line(const char* text);
+
+}  // namespace lathbook
