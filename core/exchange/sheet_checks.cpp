@@ -106,26 +106,36 @@ void SheetImport::check_loops() {
 
 // As written, but a statement after those it names. Statements that name each other are refused.
 void SheetImport::order_drafts() {
-  std::vector<bool> placed(drafts_.size(), false);
-  const auto ready = [&](std::size_t d) {
-    return std::all_of(drafts_[d].handles.begin(), drafts_[d].handles.end(), [&](const std::string& handle) {
-      const auto found = draft_of_ref_.find(handle);
-      return found == draft_of_ref_.end() || placed[found->second];
-    });
+  enum class Mark : std::uint8_t { fresh, open, placed };
+  std::vector<Mark> marks(drafts_.size(), Mark::fresh);
+  struct Step {
+    std::size_t draft;
+    std::set<std::string>::const_iterator next;
   };
-  bool moved = true;
-  while (order_.size() < drafts_.size() && moved) {
-    moved = false;
-    for (std::size_t d = 0; d < drafts_.size(); ++d) {
-      if (placed[d] || !ready(d)) continue;
-      placed[d] = moved = true;
-      order_.push_back(d);
-    }
-  }
+  std::vector<Step> path;  // by hand: a chain of corrections may be longer than the stack is deep
+  const auto enter = [&](std::size_t d) {
+    marks[d] = Mark::open;
+    path.push_back({d, drafts_[d].handles.begin()});
+  };
   for (std::size_t d = 0; d < drafts_.size(); ++d) {
-    if (!placed[d]) {
-      fault(drafts_[d].row, drafts_[d].column, drafts_[d].value,
-            "this statement and those it names lean on each other in a circle");
+    if (marks[d] == Mark::fresh) enter(d);
+    while (!path.empty()) {
+      auto& step = path.back();
+      if (step.next == drafts_[step.draft].handles.end()) {
+        marks[step.draft] = Mark::placed;
+        order_.push_back(step.draft);
+        path.pop_back();
+        continue;
+      }
+      const auto found = draft_of_ref_.find(*step.next++);
+      if (found == draft_of_ref_.end() || marks[found->second] == Mark::placed) continue;
+      if (marks[found->second] == Mark::fresh) {
+        enter(found->second);
+      } else {
+        const auto& draft = drafts_[step.draft];
+        fault(draft.row, draft.column, draft.value,
+              "this statement and those it names lean on each other in a circle");
+      }
     }
   }
 }

@@ -19,6 +19,11 @@ std::string character(std::uint64_t column) {
   return "character " + std::to_string(column);
 }
 
+// Line breaks inside a cell are those of the machine it was typed on.
+void unify_line_ends(std::string& text) {
+  for (auto at = text.find("\r\n"); at != std::string::npos; at = text.find("\r\n", at)) text.erase(at, 1);
+}
+
 }  // namespace
 
 std::string RowFault::text() const {
@@ -58,6 +63,7 @@ void SheetImport::read(const std::filesystem::path& file) {
   while (reader.next(row)) {
     if (row.blank()) continue;
     if (has_header) {
+      for (auto& cell : row.cells) unify_line_ends(cell.text);
       sheet.rows.push_back(std::move(row));
     } else {
       sheet.columns = read_header(row, sheet.kind, registry_, faults);
@@ -216,20 +222,20 @@ void SheetImport::apply() {
 }
 
 void SheetImport::refuse_dependents() {
-  bool changed = true;
-  while (changed) {
-    changed = false;
-    for (std::size_t r = 0; r < rows_.size(); ++r) {
-      if (rows_[r].bad) continue;
-      const auto& needs = rows_[r].needs;
-      const auto bad =
-          std::find_if(needs.begin(), needs.end(), [this](std::size_t n) { return rows_[n].bad; });
-      if (bad == needs.end()) continue;
-      const auto& other = rows_[*bad];
-      fault(r, "", other.code,
-            "this row leans on " + sheets_[other.sheet].name + ":" + std::to_string(other.line) +
-                ", which is refused");
-      changed = true;
+  std::vector<std::vector<std::size_t>> leaning(rows_.size());
+  std::vector<std::size_t> bad;
+  for (std::size_t r = 0; r < rows_.size(); ++r) {
+    for (const auto other : rows_[r].needs) leaning[other].push_back(r);
+    if (rows_[r].bad) bad.push_back(r);
+  }
+  while (!bad.empty()) {
+    const auto r = bad.back();
+    bad.pop_back();
+    const auto& place = sheets_[rows_[r].sheet].name + ":" + std::to_string(rows_[r].line);
+    for (const auto other : leaning[r]) {
+      if (rows_[other].bad) continue;
+      fault(other, "", rows_[r].code, "this row leans on " + place + ", which is refused");
+      bad.push_back(other);
     }
   }
 }
