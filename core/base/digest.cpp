@@ -50,13 +50,6 @@ Digest end(EVP_MD_CTX* context) {
   return digest;
 }
 
-int nibble(char c) {
-  if (c >= '0' && c <= '9') return c - '0';
-  if (c >= 'a' && c <= 'f') return c - 'a' + 10;
-  if (c >= 'A' && c <= 'F') return c - 'A' + 10;
-  return -1;
-}
-
 struct OpenFile {
   int handle;
   explicit OpenFile(int opened) : handle(opened) {}
@@ -92,8 +85,8 @@ std::optional<Digest> Digest::from_hex(std::string_view text) {
   Digest digest;
   if (text.size() != 2 * digest.bytes.size()) return std::nullopt;
   for (std::size_t i = 0; i < digest.bytes.size(); ++i) {
-    const int high = nibble(text[2 * i]);
-    const int low = nibble(text[2 * i + 1]);
+    const int high = hex_value(text[2 * i]);
+    const int low = hex_value(text[2 * i + 1]);
     if (high < 0 || low < 0) return std::nullopt;
     digest.bytes[i] = static_cast<std::uint8_t>(high * 16 + low);
   }

@@ -8,16 +8,10 @@
 
 #include "core/base/digest.hpp"
 #include "core/base/error.hpp"
+#include "core/base/text.hpp"
 
 namespace lathbook {
 namespace {
-
-int nibble(char c) {
-  if (c >= '0' && c <= '9') return c - '0';
-  if (c >= 'a' && c <= 'f') return c - 'a' + 10;
-  if (c >= 'A' && c <= 'F') return c - 'A' + 10;
-  return -1;
-}
 
 constexpr bool dash_before(std::size_t byte) {
   return byte == 4 || byte == 6 || byte == 8 || byte == 10;
@@ -49,8 +43,8 @@ std::optional<Uuid> Uuid::parse(std::string_view text) {
   std::size_t at = 0;
   for (std::size_t i = 0; i < id.bytes.size(); ++i) {
     if (dash_before(i) && text[at++] != '-') return std::nullopt;
-    const int high = nibble(text[at++]);
-    const int low = nibble(text[at++]);
+    const int high = hex_value(text[at++]);
+    const int low = hex_value(text[at++]);
     if (high < 0 || low < 0) return std::nullopt;
     id.bytes[i] = static_cast<std::uint8_t>(high * 16 + low);
   }

@@ -70,6 +70,8 @@ LATHBOOK_API std::string_view trim(std::string_view text);
 LATHBOOK_API std::vector<std::string> split(std::string_view text, char separator);
 LATHBOOK_API std::string join(const std::vector<std::string>& parts, std::string_view separator);
 LATHBOOK_API std::string to_lower_ascii(std::string_view text);
+/// 0 to 15 for a hexadecimal digit of either case, else -1.
+LATHBOOK_API int hex_value(char c);
 
 /// The text as code points, bad bytes as U+FFFD; and back.
 LATHBOOK_API std::u32string code_points(std::string_view text);
