@@ -66,7 +66,7 @@ void PluginCatalogue::look_at(const fs::path& file) {
   PluginWords words;
   std::string reason;
   try {
-    LoadedPlugin loaded = LoadedPlugin::open(file, words);
+    inspect_plugin(file, words);
     const auto same = std::find_if(infos_.begin(), infos_.end(), [&](const PluginInfo& info) {
       return info.loaded && info.name == words.name;
     });
@@ -76,8 +76,7 @@ void PluginCatalogue::look_at(const fs::path& file) {
     if (file.stem() != words.name)
       fail(ErrorKind::unsupported,
            "it calls itself '" + words.name + "'; its file must be called '" + words.name + ".so'");
-    loaded.create();
-    plugins_.push_back(std::make_unique<CataloguedPlugin>(CataloguedPlugin{words, std::move(loaded)}));
+    plugins_.push_back(std::make_unique<CataloguedPlugin>(CataloguedPlugin{words, LoadedPlugin::load(file)}));
   } catch (const Error& refusal) {
     // Only errors of the core arrive here: a plugin's own are turned into text where they happen.
     reason = refusal.what();

@@ -39,29 +39,30 @@
 
 namespace lathbook {
 
-/// What a plugin says of itself. Every text is UTF-8, one line, and lives in the plugin's file.
+/// What a plugin says of itself. Every text is UTF-8, one line, ended by a nul. Arrays and not pointers, so
+/// that the host can read them from the file without loading it; the compiler refuses a text too long.
 struct PluginAbout {
   /// Lower-case letters, digits and hyphens; also the file's name without '.so'.
-  const char* name = "";
-  const char* version = "";  ///< "1.2"
+  char name[40] = "";
+  char version[24] = "";  ///< "1.2"
   /// One or more of: analysis, export, report, import; separated by blanks.
-  const char* kind = "";
-  const char* summary = "";  ///< one sentence without a full stop
+  char kind[40] = "";
+  char summary[200] = "";  ///< one sentence without a full stop
   /// For an analysis: its name and the version of its result's struct, "timeline@1".
-  const char* provides = "";
+  char provides[160] = "";
   /// Analyses whose results it wants, "timeline@1", separated by blanks.
-  const char* needs = "";
+  char needs[160] = "";
   /// Those of the needs (names without version) that it can do without.
-  const char* works_without = "";
+  char works_without[160] = "";
 };
 
-/// The data under the symbol `lathbook_plugin`. Only ever grows at the end, and then with a new
-/// interface number; `magic` and `interface_number` stay where they are for ever.
+/// The data under the symbol `lathbook_plugin`. `magic`, `interface_number` and `size` stay where they are
+/// for ever; any other change brings a new interface number.
 struct LathbookDescriptor {
   char magic[8];
   std::uint32_t interface_number;
   std::uint32_t size;  ///< of this struct in bytes
-  const char* stamp;
+  char stamp[256];
   PluginAbout about;
   /// Makes the plugin, or returns null and leaves the reason, ended by a nul, in the buffer.
   Plugin* (*create)(char* reason, std::size_t reason_size) noexcept;

@@ -6,6 +6,7 @@
 #include <link.h>
 #include <sys/stat.h>
 
+#include <algorithm>
 #include <array>
 #include <cstdint>
 #include <cstdio>
@@ -69,6 +70,25 @@ std::string cut_short(const Bytes& bytes) {
          " bytes; build or copy it again";
 }
 
+/// The entry of an exported variable in the table of symbols that the loader uses.
+std::optional<Symbol> find_symbol(Bytes& bytes, const std::vector<Section>& sections,
+                                  const std::string& symbol) {
+  for (const Section& section : sections) {
+    if (section.sh_type != SHT_DYNSYM || section.sh_link >= sections.size()) continue;
+    const Section& names = sections[section.sh_link];
+    const auto text = bytes.table<char>(names.sh_offset, names.sh_size);
+    const auto symbols = bytes.table<Symbol>(section.sh_offset, section.sh_size / sizeof(Symbol));
+    if (!text || !symbols) return std::nullopt;
+    for (const Symbol& entry : *symbols) {
+      const std::uint64_t start = entry.st_name;
+      if (entry.st_shndx == SHN_UNDEF || (entry.st_info & 0xfU) != STT_OBJECT) continue;
+      if (start >= text->size() || text->size() - start <= symbol.size()) continue;
+      if (std::memcmp(text->data() + start, symbol.c_str(), symbol.size() + 1) == 0) return entry;
+    }
+  }
+  return std::nullopt;
+}
+
 std::string mode_text(::mode_t mode) {
   std::array<char, 16> text{};
   std::snprintf(text.data(), text.size(), "%04o", static_cast<unsigned>(mode & 07777U));
@@ -110,29 +130,26 @@ std::string why_not_a_library(const fs::path& file) {
   return {};
 }
 
-// Boost.DLL 1.74's library_info would answer this too, but it reads the static symbol table only, so that a
-// stripped plugin, as distributions ship them, seems to export nothing.
-std::string why_no_symbol(const fs::path& file, const std::string& symbol) {
-  const std::string none = "it has no descriptor '" + symbol + "', so it is not a plugin of this program";
+// Boost.DLL 1.74's library_info would find names too, but in the static symbol table only, so that a stripped
+// plugin, as distributions ship them, seems to export nothing.
+std::optional<std::string> exported_data(const fs::path& file, const std::string& symbol, std::size_t most) {
   Bytes bytes(file);
   const auto header = bytes.header();
-  if (!header) return none;
+  if (!header) return std::nullopt;
+  const auto segments = bytes.table<Segment>(header->e_phoff, header->e_phnum);
   const auto sections = bytes.table<Section>(header->e_shoff, header->e_shnum);
-  if (!sections) return none;
-  for (const Section& section : *sections) {
-    if (section.sh_type != SHT_DYNSYM || section.sh_link >= sections->size()) continue;
-    const Section& names = (*sections)[section.sh_link];
-    const auto text = bytes.table<char>(names.sh_offset, names.sh_size);
-    const auto symbols = bytes.table<Symbol>(section.sh_offset, section.sh_size / sizeof(Symbol));
-    if (!text || !symbols) return none;
-    for (const Symbol& entry : *symbols) {
-      const std::uint64_t start = entry.st_name;
-      if (entry.st_shndx == SHN_UNDEF || (entry.st_info & 0xfU) != STT_OBJECT) continue;
-      if (start >= text->size() || text->size() - start <= symbol.size()) continue;
-      if (std::memcmp(text->data() + start, symbol.c_str(), symbol.size() + 1) == 0) return {};
-    }
+  if (!segments || !sections) return std::nullopt;
+  const auto found = find_symbol(bytes, *sections, symbol);
+  if (!found) return std::nullopt;
+  for (const Segment& segment : *segments) {
+    if (segment.p_type != PT_LOAD || found->st_value < segment.p_vaddr) continue;
+    const std::uint64_t within = found->st_value - segment.p_vaddr;
+    if (within >= segment.p_filesz || found->st_size > segment.p_filesz - within) continue;
+    const std::uint64_t length = std::min<std::uint64_t>(found->st_size, most);
+    const auto data = bytes.table<char>(segment.p_offset + within, length);
+    if (data) return std::string(data->data(), data->size());
   }
-  return none;
+  return std::nullopt;
 }
 
 std::string why_not_safe(const fs::path& file_or_folder) {

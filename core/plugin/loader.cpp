@@ -1,4 +1,4 @@
-// Loads a plugin's file after every check that can be made without it. The only file with Boost.DLL.
+// Loads a plugin's file after every check that can be made without that. The only file with Boost.DLL.
 #include "core/plugin/loader.hpp"
 
 #include <dlfcn.h>
@@ -19,6 +19,7 @@ namespace lathbook {
 namespace {
 
 constexpr const char* kSymbol = "lathbook_plugin";
+constexpr const char* kDamaged = "its descriptor is damaged; rebuild it";
 
 [[noreturn]] void refuse(const std::string& reason) {
   fail(ErrorKind::unsupported, reason);
@@ -60,9 +61,14 @@ std::vector<AnalysisName> analyses_of(const char* text) {
 }
 
 void check_about(const PluginAbout& about) {
-  for (const char* text : {about.name, about.version, about.kind, about.summary, about.provides, about.needs,
-                           about.works_without})
-    if (text == nullptr) refuse("its descriptor leaves out a text");
+  for (const std::string_view text : {std::string_view(about.name, sizeof about.name),
+                                      std::string_view(about.version, sizeof about.version),
+                                      std::string_view(about.kind, sizeof about.kind),
+                                      std::string_view(about.summary, sizeof about.summary),
+                                      std::string_view(about.provides, sizeof about.provides),
+                                      std::string_view(about.needs, sizeof about.needs),
+                                      std::string_view(about.works_without, sizeof about.works_without)})
+    if (text.back() != '\0') refuse(kDamaged);
   if (!is_plugin_name(about.name))
     refuse("it calls itself " + quote(about.name) + "; a plugin's name is small letters, digits and hyphens");
 }
@@ -81,16 +87,23 @@ void check_kinds(const PluginWords& words) {
   }
 }
 
-/// The checks of the data under the symbol, most basic first: what comes later in the struct has a meaning
-/// only when what comes before is right.
-void check_descriptor(const LathbookDescriptor& found, PluginWords& words) {
+/// Reads and checks the descriptor as it lies in the file, so that nothing of a plugin that does not fit
+/// ever runs, its static constructors included. Most basic first: what comes later in the struct has a
+/// meaning only when what comes before is right.
+void check_descriptor(const std::filesystem::path& file, PluginWords& words) {
+  const auto bytes = exported_data(file, kSymbol, sizeof(LathbookDescriptor));
+  if (!bytes)
+    refuse(std::string("it has no descriptor '") + kSymbol + "', so it is not a plugin of this program");
+  LathbookDescriptor found{};
+  std::memcpy(static_cast<void*>(&found), bytes->data(), bytes->size());
   if (std::memcmp(found.magic, "LATHBOOK", sizeof found.magic) != 0)
     refuse("its descriptor does not begin with the word LATHBOOK");
   if (found.interface_number != LATHBOOK_INTERFACE)
     refuse("it was made for plugin interface " + std::to_string(found.interface_number) +
            " and this program has interface " + std::to_string(LATHBOOK_INTERFACE) + "; rebuild it");
-  if (found.size != sizeof(LathbookDescriptor) || found.stamp == nullptr || found.create == nullptr)
-    refuse("its descriptor is damaged; rebuild it");
+  if (found.size != sizeof(LathbookDescriptor) || bytes->size() != sizeof(LathbookDescriptor) ||
+      found.stamp[sizeof found.stamp - 1] != '\0')
+    refuse(kDamaged);
   if (std::strcmp(found.stamp, LATHBOOK_STAMP) != 0)
     refuse("it was built as (" + one_line(found.stamp) + ") and this program as (" + LATHBOOK_STAMP +
            "); rebuild it");
@@ -106,6 +119,12 @@ void check_descriptor(const LathbookDescriptor& found, PluginWords& words) {
 }
 
 }  // namespace
+
+void inspect_plugin(const std::filesystem::path& file, PluginWords& words) {
+  refuse_if(why_not_a_library(file));
+  refuse_if(why_not_safe(file));
+  check_descriptor(file, words);
+}
 
 bool is_plugin_name(std::string_view text) {
   return !text.empty() && std::all_of(text.begin(), text.end(), [](char c) {
@@ -126,7 +145,6 @@ std::string one_line(const char* text) {
 // Members die last to first: the object before the library that holds its code.
 struct LoadedPlugin::Inside {
   boost::dll::shared_library library;
-  const LathbookDescriptor* descriptor = nullptr;
   std::unique_ptr<Plugin> plugin;
 
   ~Inside() {
@@ -140,11 +158,7 @@ LoadedPlugin::LoadedPlugin(LoadedPlugin&&) noexcept = default;
 LoadedPlugin& LoadedPlugin::operator=(LoadedPlugin&&) noexcept = default;
 LoadedPlugin::~LoadedPlugin() = default;
 
-LoadedPlugin LoadedPlugin::open(const std::filesystem::path& file, PluginWords& words) {
-  refuse_if(why_not_a_library(file));
-  refuse_if(why_not_safe(file));
-  refuse_if(why_no_symbol(file, kSymbol));
-
+LoadedPlugin LoadedPlugin::load(const std::filesystem::path& file) {
   auto inside = std::make_unique<Inside>();
   boost::dll::fs::error_code error;
   ::dlerror();
@@ -157,15 +171,11 @@ LoadedPlugin LoadedPlugin::open(const std::filesystem::path& file, PluginWords& 
     const char* reason = ::dlerror();
     refuse("the system cannot load it: " + (reason ? one_line(reason) : error.message()));
   }
-  inside->descriptor = &inside->library.get<const LathbookDescriptor>(kSymbol);
-  check_descriptor(*inside->descriptor, words);
-  return LoadedPlugin(std::move(inside));
-}
-
-void LoadedPlugin::create() {
+  const auto& descriptor = inside->library.get<const LathbookDescriptor>(kSymbol);
   std::array<char, 1024> reason{};
-  inside_->plugin.reset(inside_->descriptor->create(reason.data(), reason.size()));
-  if (!inside_->plugin) refuse("it could not start: " + one_line(reason.data()));
+  if (descriptor.create != nullptr) inside->plugin.reset(descriptor.create(reason.data(), reason.size()));
+  if (!inside->plugin) refuse("it could not start: " + one_line(reason.data()));
+  return LoadedPlugin(std::move(inside));
 }
 
 Plugin& LoadedPlugin::plugin() {

@@ -26,20 +26,22 @@ struct PluginWords {
   std::vector<std::string> works_without;
 };
 
+/// Checks the file and the descriptor in it and fills in its words, all without loading it. Throws Error with
+/// a reason that goes on after the file's name and a colon; words read before that are filled in.
+void inspect_plugin(const std::filesystem::path& file, PluginWords& words);
+
 /// Owns the library and the object. The object is destroyed first, then the library is closed, unless the
 /// environment holds LATHBOOK_KEEP_PLUGINS=1: then it stays to the end of the process, so that sanitizers
 /// can still name its functions. Move only.
 class LoadedPlugin {
 public:
-  /// Checks the file, loads it, checks its descriptor. Throws Error with a reason that goes on after the
-  /// file's name and a colon; then nothing stays loaded. Words read before the refusal are left in `words`.
-  static LoadedPlugin open(const std::filesystem::path& file, PluginWords& words);
+  /// Loads a file that inspect_plugin let pass and makes its object. Throws Error with a reason that goes on
+  /// after the file's name and a colon; then nothing stays loaded.
+  static LoadedPlugin load(const std::filesystem::path& file);
   LoadedPlugin(LoadedPlugin&&) noexcept;
   LoadedPlugin& operator=(LoadedPlugin&&) noexcept;
   ~LoadedPlugin();
 
-  /// Makes the object; throws Error with the plugin's own reason when there is none.
-  void create();
   /// Only the host's guarded call may use it.
   Plugin& plugin();
 
