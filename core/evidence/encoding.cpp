@@ -195,32 +195,38 @@ void read_field(Content& content, const Cursor& cursor, std::uint8_t field, std:
   }
 }
 
-// Groups repeat as (name, value) and (source, locator, quote); all else goes upward, lists may repeat.
-bool may_follow(std::uint8_t before, std::uint8_t field) {
+// The field that must follow, where a group has been begun; nought elsewhere.
+std::uint8_t owed_after(std::uint8_t field) {
   switch (field) {
     case kQualifierName:
-      return before < kQualifierName || before == kQualifierValue;
-    case kQualifierValue:
-      return before == kQualifierName;
     case kCitationSource:
-      return before < kCitationSource || before == kCitationQuote;
     case kCitationLocator:
-      return before == kCitationSource;
-    case kCitationQuote:
-      return before == kCitationLocator;
-    case kTarget:
-    case kGround:
-      return before <= field;
-    case kPrivacyUntil:
-      return before == kPrivacyReason;
+    case kPrivacyReason:
+      return static_cast<std::uint8_t>(field + 1);
     default:
-      return before < field;
+      return 0;
   }
 }
 
-bool is_whole(std::uint8_t last) {
-  return last != kQualifierName && last != kCitationSource && last != kCitationLocator &&
-         last != kPrivacyReason;
+// Groups are written whole and may repeat, but for privacy; lists may repeat; all else goes upward.
+bool may_follow(std::uint8_t before, std::uint8_t field) {
+  if (const auto owed = owed_after(before); owed != 0) return field == owed;
+  switch (field) {
+    case kQualifierName:
+      return before <= kQualifierValue;
+    case kCitationSource:
+      return before <= kCitationQuote;
+    case kQualifierValue:
+    case kCitationLocator:
+    case kCitationQuote:
+    case kPrivacyUntil:
+      return false;
+    case kTarget:
+    case kGround:
+      return before <= field;
+    default:
+      return before < field;
+  }
 }
 
 }  // namespace
@@ -326,7 +332,7 @@ Content decode_content(std::string_view bytes) {
     read_field(content, cursor, field, value);
     before = field;
   }
-  if (before == 0 || !is_whole(before)) cursor.refuse("it stops in the middle of a group");
+  if (before == 0 || owed_after(before) != 0) cursor.refuse("it stops in the middle of a group");
   return content;
 }
 
