@@ -1,0 +1,49 @@
+// Contradictions made small: which claims are needed for one, found by leaving each out in turn.
+#pragma once
+
+#include "plugins/timeline/network_reasons.hpp"
+
+namespace lathbook::timeline {
+
+/// Works within one component; its tables are built when the first contradiction turns up.
+class CoreShrinker {
+public:
+  CoreShrinker(State& state, std::uint32_t component) : state_(state), component_(component) {}
+
+  /// A subset of the core's claims of which none can be spared, with a loop through them. Cores of more
+  /// than 20 claims come back as they are.
+  Core shrink(Core core);
+  /// Takes all constraints and choices of a claim out of force.
+  void set_aside(Cause cause, std::uint8_t level);
+  /// Items (arcs, entries with Graph::kEntryBit) of a claim; a constraint of a variable with itself has
+  /// kNone as item.
+  struct Item {
+    Cause cause;
+    std::uint32_t item;
+    Link link;
+  };
+  std::vector<Item> items_of(Cause cause);
+
+private:
+  struct Incoming {
+    Node to;
+    Node from;
+    std::uint32_t arc;
+  };
+  struct Part;
+  void index();
+  std::vector<std::uint32_t> choices_of(Cause cause);
+  bool find_core(const std::vector<Cause>& claims, Core& found);
+  void gather(const std::vector<Cause>& claims, Part& part);
+  void bring_home(const Part& part, const State& inner, Core& core);
+  Link home_link(const Part& part, const State& inner, Link link, std::vector<Link>& known);
+
+  State& state_;
+  std::uint32_t component_;
+  bool indexed_ = false;
+  std::vector<Item> items_;                               // by cause
+  std::vector<std::pair<Cause, std::uint32_t>> choices_;  // by cause
+  std::vector<Incoming> structure_;                       // by head
+};
+
+}  // namespace lathbook::timeline

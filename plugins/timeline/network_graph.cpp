@@ -1,0 +1,309 @@
+// Laying out a network: connected parts by union-find, cycles by Tarjan's algorithm, adjacency by counting
+// sort.
+#include "plugins/timeline/network_graph.hpp"
+
+#include <algorithm>
+#include <numeric>
+
+namespace lathbook::timeline {
+
+// Between grouping and laying out: variables have a slot (grouped by component, but in input order),
+// arcs lead from slot to slot.
+struct Graph::Draft {
+  std::vector<std::uint32_t> parent;     // union-find over variables
+  std::vector<std::uint32_t> component;  // variable -> component
+  std::vector<std::uint32_t> slot;       // variable -> slot
+  std::vector<Var> var_at;               // slot -> variable
+  std::vector<std::uint32_t> begin;      // slot -> first arc
+  std::vector<Arc> arcs;                 // `to` is a slot with the level in the two top bits
+  std::vector<Node> node_of_slot;
+
+  std::uint32_t find(std::uint32_t at) {
+    while (parent[at] != at) {
+      parent[at] = parent[parent[at]];
+      at = parent[at];
+    }
+    return at;
+  }
+  void join(std::uint32_t a, std::uint32_t b) {
+    a = find(a);
+    b = find(b);
+    if (a != b) parent[std::max(a, b)] = std::min(a, b);
+  }
+};
+
+namespace {
+
+constexpr std::uint32_t kSlotMask = (std::uint32_t{1} << 30) - 1;
+
+std::uint32_t count(std::size_t size) {
+  return static_cast<std::uint32_t>(size);
+}
+
+bool is_arc(const Constraint& constraint) {
+  return constraint.from != kOrigin && constraint.to != kOrigin && constraint.from != constraint.to;
+}
+
+Var some_var(const Constraint& constraint) {
+  return constraint.from == kOrigin ? constraint.to : constraint.from;
+}
+
+// Turns counts stored one place on into starting offsets.
+void accumulate(std::vector<std::uint32_t>& begin) {
+  for (std::size_t at = 1; at < begin.size(); ++at) begin[at] += begin[at - 1];
+}
+
+}  // namespace
+
+Graph::Graph(const Network& network, const std::vector<Cause>& leave_out) : network_(&network) {
+  if (!leave_out.empty()) left_out_.resize(network.causes(), false);
+  for (const Cause cause : leave_out)
+    if (cause != kStructural && cause < left_out_.size()) left_out_[cause] = true;
+  Draft draft;
+  group(draft);
+  spread(draft);
+  condense(draft);
+  lay_out(draft);
+  place_entries();
+  place_choices(draft);
+  turn_blocks();
+}
+
+template <typename Use>
+void Graph::for_each_link(Use use) const {
+  Link link = 0;
+  for (const Constraint& constraint : network_->constraints()) use(link++, constraint);
+  for (const Constraint& constraint : network_->options()) use(link++, constraint);
+}
+
+std::uint8_t Graph::start_level(Link link) const {
+  if (is_option(link)) return kOff;
+  const Constraint& plain = constraint(link);
+  return is_left_out(plain.cause) ? kOff : plain.level;
+}
+
+// A component is what hangs together through constraints, choices or a common claim: setting a claim
+// aside must not reach beyond it.
+void Graph::group(Draft& draft) {
+  const std::uint32_t variables = network_->variables();
+  draft.parent.resize(variables);
+  std::iota(draft.parent.begin(), draft.parent.end(), 0U);
+  std::vector<Var> holder(network_->causes(), kNone);
+  for_each_link([&](Link, const Constraint& constraint) {
+    const Var var = some_var(constraint);
+    if (is_arc(constraint)) draft.join(constraint.from, constraint.to);
+    if (constraint.level == 0) return;
+    Var& held = holder[constraint.cause];
+    if (held == kNone)
+      held = var;
+    else
+      draft.join(held, var);
+  });
+
+  draft.component.assign(variables, kNone);
+  std::vector<std::uint32_t> size(1, 0);
+  for (Var var = 1; var < variables; ++var) {
+    const Var root = draft.find(var);
+    if (draft.component[root] == kNone) {
+      draft.component[root] = count(size.size() - 1);
+      size.push_back(0);
+    }
+    draft.component[var] = draft.component[root];
+    ++size[draft.component[var] + 1];
+  }
+  accumulate(size);
+  component_begin = size;
+  std::vector<std::uint32_t>& next = size;
+  draft.slot.resize(variables);
+  draft.var_at.resize(variables - 1);
+  for (Var var = 1; var < variables; ++var) {
+    const std::uint32_t slot = next[draft.component[var]]++;
+    draft.slot[var] = slot;
+    draft.var_at[slot] = var;
+  }
+  draft.parent = {};
+}
+
+void Graph::spread(Draft& draft) {
+  draft.begin.assign(draft.var_at.size() + 1, 0);
+  for_each_link([&](Link, const Constraint& constraint) {
+    if (is_arc(constraint)) ++draft.begin[draft.slot[constraint.from] + 1];
+  });
+  accumulate(draft.begin);
+  draft.arcs.resize(draft.begin.back());
+  std::vector<std::uint32_t> next = draft.begin;
+  for_each_link([&](Link link, const Constraint& constraint) {
+    if (!is_arc(constraint)) return;
+    const std::uint32_t to = draft.slot[constraint.to] | std::uint32_t{constraint.level} << 30;
+    draft.arcs[next[draft.slot[constraint.from]]++] = {constraint.weight, to, link};
+  });
+}
+
+// Tarjan's algorithm without recursion. Blocks come out last first, so each component is numbered from
+// its end; DFS order also keeps what belongs together close in memory.
+void Graph::condense(Draft& draft) {
+  const std::uint32_t slots = count(draft.var_at.size());
+  std::vector<std::uint32_t> index(slots, 0), low(slots, 0), path, work, next(slots, 0);
+  draft.node_of_slot.assign(slots, kNone);
+  std::uint32_t visits = 0;
+  for (std::uint32_t component = 0; component < components(); ++component) {
+    Node free = component_begin[component + 1];
+    const std::size_t first_block = blocks.size();
+    block_begin.push_back(count(first_block));
+    const auto enter = [&](std::uint32_t slot) {
+      index[slot] = low[slot] = ++visits;
+      next[slot] = draft.begin[slot];
+      path.push_back(slot);
+      work.push_back(slot);
+    };
+    for (std::uint32_t root = component_begin[component]; root < component_begin[component + 1]; ++root) {
+      if (index[root] != 0) continue;
+      enter(root);
+      while (!work.empty()) {
+        const std::uint32_t at = work.back();
+        if (next[at] < draft.begin[at + 1]) {
+          const std::uint32_t to = draft.arcs[next[at]++].to & kSlotMask;
+          if (index[to] == 0)
+            enter(to);
+          else if (draft.node_of_slot[to] == kNone)
+            low[at] = std::min(low[at], index[to]);
+          continue;
+        }
+        work.pop_back();
+        if (!work.empty()) low[work.back()] = std::min(low[work.back()], low[at]);
+        if (low[at] != index[at]) continue;
+        const Node end = free;
+        std::uint32_t member = kNone;
+        do {
+          member = path.back();
+          path.pop_back();
+          draft.node_of_slot[member] = --free;
+        } while (member != at);
+        if (end - free > 1) blocks.push_back({free, end, 0});
+      }
+    }
+    std::reverse(blocks.begin() + static_cast<std::ptrdiff_t>(first_block), blocks.end());
+  }
+  block_begin.push_back(count(blocks.size()));
+}
+
+void Graph::lay_out(Draft& draft) {
+  const std::uint32_t total = count(draft.var_at.size());
+  order.resize(total);
+  place.assign(std::size_t{total} + 1, kNone);
+  std::vector<std::uint32_t> slot_at(total);
+  for (std::uint32_t slot = 0; slot < total; ++slot) {
+    const Node node = draft.node_of_slot[slot];
+    slot_at[node] = slot;
+    order[node] = draft.var_at[slot];
+    place[draft.var_at[slot]] = node;
+  }
+  option_item.assign(network_->options().size(), kNone);
+  const Link first_option = count(network_->constraints().size());
+  arc_begin.reserve(std::size_t{total} + 1);
+  arcs.reserve(draft.arcs.size());
+  arc_since.reserve(draft.arcs.size());
+  for (Node node = 0; node < total; ++node) {
+    arc_begin.push_back(count(arcs.size()));
+    const std::uint32_t slot = slot_at[node];
+    for (std::uint32_t at = draft.begin[slot]; at < draft.begin[slot + 1]; ++at) {
+      const Arc& arc = draft.arcs[at];
+      auto since = static_cast<std::uint8_t>(arc.to >> 30);
+      if (arc.link >= first_option) {
+        option_item[arc.link - first_option] = count(arcs.size());
+        since = kOff;
+      } else if (since != 0 && !left_out_.empty() && left_out_[network_->constraints()[arc.link].cause]) {
+        since = kOff;
+      }
+      arcs.push_back({arc.weight, draft.node_of_slot[arc.to & kSlotMask], arc.link});
+      arc_since.push_back(since);
+    }
+  }
+  arc_begin.push_back(count(arcs.size()));
+  draft.arcs = {};
+}
+
+void Graph::place_entries() {
+  std::vector<std::uint32_t> next(std::size_t{nodes()} + 1, 0);
+  const auto is_entry = [](const Constraint& c) { return c.from == kOrigin || c.to == kOrigin; };
+  for_each_link([&](Link, const Constraint& constraint) {
+    if (is_entry(constraint)) ++next[place[some_var(constraint)] + 1];
+  });
+  accumulate(next);
+  for (const Node begin : component_begin) entry_begin.push_back(next[begin]);
+  entries.resize(next.back());
+  entry_since.resize(next.back());
+  entry_kind.resize(next.back());
+  const Link first_option = count(network_->constraints().size());
+  for_each_link([&](Link link, const Constraint& constraint) {
+    if (!is_entry(constraint)) return;
+    const Node node = place[some_var(constraint)];
+    const std::uint32_t at = next[node]++;
+    entries[at] = {constraint.weight, node, link};
+    entry_since[at] = start_level(link);
+    entry_kind[at] = static_cast<std::uint8_t>((constraint.to == kOrigin ? kEntryEarliest : 0) |
+                                               (constraint.cause == kHorizon ? kEntryHorizon : 0));
+    if (link >= first_option) option_item[link - first_option] = at | kEntryBit;
+  });
+}
+
+void Graph::place_choices(const Draft& draft) {
+  std::vector<std::pair<std::uint32_t, std::uint32_t>> choice_at, loop_at;  // (component, index)
+  const auto& rows = network_->choices();
+  for (std::uint32_t choice = 0; choice < rows.size(); ++choice) {
+    const auto& first = network_->alternatives()[rows[choice].first_alternative];
+    const auto& last = network_->alternatives()[rows[choice].end_alternative - 1];
+    if (first.first_option == last.end_option) continue;  // every alternative is empty
+    choice_at.emplace_back(draft.component[some_var(network_->options()[first.first_option])], choice);
+  }
+  for (Link link = 0; link < network_->constraints().size(); ++link) {
+    const Constraint& constraint = network_->constraints()[link];
+    if (constraint.from == constraint.to && constraint.weight < 0 && start_level(link) != kOff)
+      loop_at.emplace_back(draft.component[constraint.from], link);
+  }
+  const auto pack = [&](auto& pairs, auto& begin, auto& items) {
+    std::sort(pairs.begin(), pairs.end());
+    begin.assign(std::size_t{components()} + 1, 0);
+    for (const auto& [component, item] : pairs) {
+      ++begin[component + 1];
+      items.push_back(item);
+    }
+    accumulate(begin);
+  };
+  pack(choice_at, choice_begin, choice_order);
+  pack(loop_at, loop_begin, loops);
+}
+
+void Graph::turn_blocks() {
+  for (Block& block : blocks) {
+    block.first_inward = count(inward_begin.size());
+    const Node size = block.end - block.begin;
+    std::vector<std::uint32_t> next(std::size_t{size} + 1, 0);
+    const auto each = [&](auto use) {
+      for (Node from = block.begin; from < block.end; ++from)
+        for (std::uint32_t arc = arc_begin[from]; arc < arc_begin[from + 1]; ++arc)
+          if (arcs[arc].to >= block.begin && arcs[arc].to < block.end) use(from, arc);
+    };
+    each([&](Node, std::uint32_t arc) { ++next[arcs[arc].to - block.begin + 1]; });
+    accumulate(next);
+    const std::uint32_t base = count(inward.size());
+    for (const std::uint32_t offset : next) inward_begin.push_back(base + offset);
+    inward.resize(base + next.back());
+    each([&](Node from, std::uint32_t arc) {
+      inward[base + next[arcs[arc].to - block.begin]++] = {arc, from};
+    });
+  }
+}
+
+std::uint32_t Graph::component_of(Node node) const {
+  const auto after = std::upper_bound(component_begin.begin(), component_begin.end(), node);
+  return count(static_cast<std::size_t>(after - component_begin.begin())) - 1;
+}
+
+const Block* Graph::block_of(Node node) const {
+  const auto after = std::upper_bound(blocks.begin(), blocks.end(), node,
+                                      [](Node wanted, const Block& block) { return wanted < block.end; });
+  return after != blocks.end() && after->begin <= node ? &*after : nullptr;
+}
+
+}  // namespace lathbook::timeline

@@ -1,0 +1,237 @@
+// Level by level within a component: cycles first, then bounds, then choices, until nothing contradicts.
+#include "plugins/timeline/network_solver.hpp"
+
+#include <stdexcept>
+#include <tuple>
+
+namespace lathbook::timeline {
+
+Solver::Solver(State& state)
+    : state_(state), propagator_(state), cycles_(state.graph), rules_(state, values_) {}
+
+void Solver::open(std::uint32_t component) {
+  values_[0].open(state_.graph, component, {});
+  values_[1].open(state_.graph, component, {});
+  potentials_.open(state_.graph, component, 0);
+  first_derived_ = state_.derived.size();
+  aside_here_.clear();
+}
+
+void Solver::solve() {
+  const Network& network = state_.network();
+  for (std::uint8_t level = 1; level <= state_.max_level; ++level) {
+    LevelResult& result = state_.levels[level];
+    result.bounds.resize(network.variables(), {0, 0});
+    for (auto& links : result.links) links.resize(network.variables(), kNone);
+    result.remarks.resize(network.variables(), 0);
+  }
+  for (std::uint32_t component = 0; component < state_.graph.components(); ++component)
+    solve_component(component);
+  std::stable_sort(state_.conflicts.begin(), state_.conflicts.end(),
+                   [](const Conflict& a, const Conflict& b) { return a.level < b.level; });
+  for (LevelResult& result : state_.levels)
+    std::sort(result.leans.begin(), result.leans.end(),
+              [](const auto& a, const auto& b) { return std::tie(a.var, a.side) < std::tie(b.var, b.side); });
+}
+
+bool Solver::first_core(Core& found) {
+  for (std::uint32_t component = 0; component < state_.graph.components(); ++component) {
+    open(component);
+    std::vector<Core> cores = find_cores(component, kPossible);
+    if (cores.empty()) continue;
+    found = std::move(cores.front());
+    return true;
+  }
+  return false;
+}
+
+void Solver::solve_component(std::uint32_t component) {
+  open(component);
+  CoreShrinker shrinker(state_, component);
+  for (std::uint8_t level = 1; level <= state_.max_level; ++level) {
+    lean_begin_[level] = state_.levels[level].leans.size();
+    if (level > 1 && !brings_news(component, level)) {
+      copy_down(component, level);
+      continue;
+    }
+    settle(component, level, shrinker);
+    write(component, level);
+    remark_leaning(component, level, shrinker);
+    remark_wide(component, level);
+  }
+}
+
+bool Solver::brings_news(std::uint32_t component, std::uint8_t level) const {
+  const Graph& graph = state_.graph;
+  const auto holds = [&](const std::vector<std::uint8_t>& since, std::uint32_t begin, std::uint32_t end) {
+    return std::find(since.begin() + begin, since.begin() + end, level) != since.begin() + end;
+  };
+  if (holds(graph.arc_since, graph.arc_begin[graph.component_begin[component]],
+            graph.arc_begin[graph.component_begin[component + 1]]) ||
+      holds(graph.entry_since, graph.entry_begin[component], graph.entry_begin[component + 1]))
+    return true;
+  for (std::uint32_t at = graph.choice_begin[component]; at < graph.choice_begin[component + 1]; ++at)
+    if (state_.network().choices()[graph.choice_order[at]].level == level) return true;
+  for (std::uint32_t at = graph.loop_begin[component]; at < graph.loop_begin[component + 1]; ++at)
+    if (graph.constraint(graph.loops[at]).level == level) return true;
+  return false;
+}
+
+void Solver::settle(std::uint32_t component, std::uint8_t level, CoreShrinker& shrinker) {
+  for (;;) {
+    std::vector<Core> cores = find_cores(component, level);
+    if (cores.empty()) return;
+    for (Core& core : cores) put_aside(std::move(core), level, shrinker);
+    rules_.undo(component, level, first_derived_);
+  }
+}
+
+std::vector<Core> Solver::find_cores(std::uint32_t component, std::uint8_t level) {
+  std::vector<Core> cores;
+  bool changed = true;
+  while (changed) {
+    find_cyclic(component, level, cores);
+    if (!cores.empty()) break;
+    propagate(component, level);
+    find_crossed(component, cores);
+    if (!cores.empty()) break;
+    changed = rules_.apply(component, level, cores) && cores.empty();
+  }
+  return cores;
+}
+
+Core Solver::core_from(const std::vector<Link>& walk) const {
+  Core core;
+  core.loop = simple_loop(state_, walk);
+  core.claims = claims_of(state_, core.loop);
+  core.refuted = refuted_behind(state_, core.loop);
+  return core;
+}
+
+void Solver::find_cyclic(std::uint32_t component, std::uint8_t level, std::vector<Core>& cores) {
+  const Graph& graph = state_.graph;
+  for (std::uint32_t at = graph.loop_begin[component]; at < graph.loop_begin[component + 1]; ++at)
+    if (state_.is_believed(graph.constraint(graph.loops[at]).cause, level))
+      cores.push_back(core_from({graph.loops[at]}));
+  for (std::uint32_t at = graph.block_begin[component]; at < graph.block_begin[component + 1]; ++at) {
+    const std::vector<Link> cycle = cycles_.search(graph.blocks[at], level, potentials_);
+    if (!cycle.empty()) cores.push_back(core_from(cycle));
+  }
+}
+
+void Solver::propagate(std::uint32_t component, std::uint8_t level) {
+  for (const Side side : {Side::latest, Side::earliest}) {
+    Values& values = values_[static_cast<std::size_t>(side)];
+    values.open(state_.graph, component, {});
+    propagator_.offer_entries(values, component, level, side, first_derived_);
+    propagator_.run(values, component, level, side, potentials_);
+  }
+}
+
+// A node whose latest is before its earliest closes a negative loop through the origin. Those with the
+// fewest claims come first; the walking is limited, since what is left shows up again in the next round.
+void Solver::find_crossed(std::uint32_t component, std::vector<Core>& cores) {
+  const Graph& graph = state_.graph;
+  struct Crossed {
+    std::uint64_t claims;
+    Var var;
+  };
+  std::vector<Crossed> crossed;
+  const Node begin = graph.component_begin[component], end = graph.component_begin[component + 1];
+  for (Node node = begin; node < end; ++node) {
+    const Value &latest = values_[0][node], &earliest = values_[1][node];
+    if (latest.dist + earliest.dist >= 0) continue;
+    crossed.push_back({claims_of_label(latest.label & ~Value::kNoEvidence) +
+                           claims_of_label(earliest.label & ~Value::kNoEvidence),
+                       graph.order[node]});
+  }
+  std::sort(crossed.begin(), crossed.end(), [](const Crossed& a, const Crossed& b) {
+    return std::tie(a.claims, a.var) < std::tie(b.claims, b.var);
+  });
+  std::vector<Cause> used;
+  std::size_t effort = std::size_t{4} * (end - begin) + 1000;
+  for (const Crossed& one : crossed) {
+    std::vector<Link> walk = chain_of(state_, values_[0], one.var, Side::latest);
+    const std::vector<Link> back = chain_of(state_, values_[1], one.var, Side::earliest);
+    walk.insert(walk.end(), back.begin(), back.end());
+    Core core = core_from(walk);
+    std::vector<Cause> common;
+    std::set_intersection(core.claims.begin(), core.claims.end(), used.begin(), used.end(),
+                          std::back_inserter(common));
+    if (common.empty()) {
+      used.insert(used.end(), core.claims.begin(), core.claims.end());
+      sort_unique(used);
+      cores.push_back(std::move(core));
+    }
+    const std::size_t cost = walk.size() + used.size();
+    if (cost >= effort) return;
+    effort -= cost;
+  }
+}
+
+void Solver::put_aside(Core core, std::uint8_t level, CoreShrinker& shrinker) {
+  for (const Cause cause : core.claims)
+    if (state_.aside[cause] != kOff) return;  // resolved with another contradiction of this round
+  if (core.claims.empty())
+    throw std::logic_error("timeline network: structure and horizon contradict one another");
+  core = shrinker.shrink(std::move(core));
+  if (core.claims.empty())
+    throw std::logic_error("timeline network: structure and horizon contradict one another");
+  Conflict conflict;
+  conflict.claims = core.claims;
+  conflict.minimal = core.minimal;
+  conflict.level = level;
+  conflict.choice = core.choice;
+  for (const Link link : core.loop) conflict.loop.push_back(state_.describe(link));
+  for (const Refuted& refuted : core.refuted) {
+    conflict.refuted.push_back(state_.describe(refuted));
+    conflict.refuted.back().level = level;
+  }
+  conflict.clash = -sum_of(state_, core.loop);
+  if (core.loop.empty()) {
+    conflict.clash = kUnbounded;
+    for (const Refutation& refuted : conflict.refuted)
+      if (refuted.choice == core.choice) conflict.clash = std::min(conflict.clash, refuted.clash);
+  }
+  std::uint8_t weakest = 0;
+  for (const Cause cause : core.claims) weakest = std::max(weakest, state_.network().level_of(cause));
+  for (const Cause cause : core.claims) {
+    if (state_.network().level_of(cause) != weakest) continue;
+    conflict.aside.push_back(cause);
+    aside_here_.push_back(cause);
+    shrinker.set_aside(cause, level);
+  }
+  state_.conflicts.push_back(std::move(conflict));
+}
+
+void Solver::write(std::uint32_t component, std::uint8_t level) {
+  const Graph& graph = state_.graph;
+  LevelResult& result = state_.levels[level];
+  for (Node node = graph.component_begin[component]; node < graph.component_begin[component + 1]; ++node) {
+    const Var var = graph.order[node];
+    const Value &latest = values_[0][node], &earliest = values_[1][node];
+    result.bounds[var] = {-earliest.dist, latest.dist};
+    result.links[0][var] = latest.link;
+    result.links[1][var] = earliest.link;
+    result.remarks[var] =
+        static_cast<std::uint8_t>(((latest.label & Value::kNoEvidence) != 0 ? kLatestNoEvidence : 0) |
+                                  ((earliest.label & Value::kNoEvidence) != 0 ? kEarliestNoEvidence : 0));
+  }
+}
+
+void Solver::copy_down(std::uint32_t component, std::uint8_t level) {
+  const Graph& graph = state_.graph;
+  const LevelResult& from = state_.levels[level - 1U];
+  LevelResult& result = state_.levels[level];
+  for (Node node = graph.component_begin[component]; node < graph.component_begin[component + 1]; ++node) {
+    const Var var = graph.order[node];
+    result.bounds[var] = from.bounds[var];
+    result.links[0][var] = from.links[0][var];
+    result.links[1][var] = from.links[1][var];
+    result.remarks[var] = from.remarks[var];
+  }
+  for (std::size_t at = lean_begin_[level - 1U]; at < from.leans.size(); ++at)
+    result.leans.push_back(from.leans[at]);
+}
+
+}  // namespace lathbook::timeline
