@@ -373,11 +373,15 @@ void EdtfDateParser::set_bounds() {
     date_.continuous = date_.continuous && !year_.has_x();
     return;
   }
-  for (const bool first : {true, false}) {
-    const auto year = find_year(first, [&](std::int64_t y) { return day_in_year(y, first).has_value(); });
-    if (!year) bad_day();
-    (first ? date_.earliest : date_.latest) = days_from_civil(*day_in_year(*year, first));
-  }
+  // Years differ in their leap day only, so one of each kind answers for all.
+  const bool in_leap = day_in_year(2000, true).has_value();
+  const bool in_common = day_in_year(2001, true).has_value();
+  const auto accept = [&](std::int64_t year) { return is_leap_year(year) ? in_leap : in_common; };
+  const auto first = find_year(true, accept);
+  const auto last = find_year(false, accept);
+  if (!first || !last) bad_day();
+  date_.earliest = days_from_civil(*day_in_year(*first, true));
+  date_.latest = days_from_civil(*day_in_year(*last, false));
 }
 
 void EdtfDateParser::bad_day() const {

@@ -98,6 +98,8 @@ TEST_CASE("typed dates are read as EDTF") {
               {"June to August 1924", "1924-06/1924-08"},
               {"spring 1911", "1911-21"},
               {"Spring of 1911", "1911-21"},
+              {"Spring, 2002", "2002-21"},
+              {"second quarter of 2001", "2001-04/2001-06"},
               {"fall 1911", "1911-23"},
               {"winter 1911-12", "1911-24"},
               {"winter 1911/12", "1911-24"},
