@@ -1,0 +1,239 @@
+#include "core/storage/archive.hpp"
+
+#include "core/base/text.hpp"
+#include "core/evidence/encoding.hpp"
+#include "core/storage/check.hpp"
+#include "core/storage/layout.hpp"
+#include "core/storage/schema.hpp"
+#include "core/storage/scope.hpp"
+#include "core/storage/session.hpp"
+#include "core/storage/sqlite_reader.hpp"
+
+namespace lathbook {
+
+namespace fs = std::filesystem;
+
+struct Archive::Inside {
+  fs::path folder;
+  const Clock& clock;
+  OpenOptions options;
+  Database database;
+  std::shared_ptr<MediaStore> media;
+  Uuid id;
+
+  Inside(fs::path where, const Clock& time, OpenOptions how)
+      : folder(std::move(where)),
+        clock(time),
+        options(std::move(how)),
+        database(layout::database(folder), options.write ? OpenMode::write : OpenMode::read, options.vfs),
+        media(std::make_shared<MediaStore>(folder, options.media_disk)) {
+    if (needs_migration(database)) {
+      if (!options.write) {
+        fail(ErrorKind::unsupported, "this archive was written by an older program; open it once for writing "
+                                     "(lathbook check --bring-forward) to bring it forward");
+      }
+      Transaction transaction(database);
+      migrate(database, released_steps(), layout::schema_version);
+      transaction.commit();
+    }
+    auto query = database.prepare("SELECT value FROM meta WHERE key = 'archive'");
+    if (!query.step()) fail(ErrorKind::corrupt, "the archive's database lacks its name; restore it from a copy");
+    id = query.uuid(0);
+  }
+
+  std::optional<ChainId> own_chain() const {
+    auto query = database.prepare("SELECT value FROM meta WHERE key = 'own_chain'");
+    if (!query.step()) return std::nullopt;
+    ChainId chain{};
+    const auto name = query.bytes(0);
+    std::copy_n(name.begin(), std::min(name.size(), chain.size()), chain.begin());
+    return chain;
+  }
+
+  std::optional<Moment> last_entry() const {
+    auto query = database.prepare("SELECT header FROM statement ORDER BY entered DESC, digest LIMIT 1");
+    if (!query.step()) return std::nullopt;
+    return decode_header(query.bytes(0)).entered;
+  }
+
+  std::unique_ptr<SqliteReader> reader(const ReadOptions& wanted) const {
+    if (wanted.fingerprint && wanted.known_on) {
+      fail(ErrorKind::invalid, "ask either for a day or for a fingerprint, not for both");
+    }
+    std::optional<Scope> scope;
+    if (wanted.fingerprint) {
+      scope = by_fingerprint(database, *wanted.fingerprint);
+    } else if (wanted.known_on) {
+      scope = wanted.by_entry_day ? by_entry_day(database, *wanted.known_on)
+                                  : as_known_on(database, own_chain(), *wanted.known_on);
+    }
+    // The day of a reading is that of its last entry, never the wall clock, so that it can be repeated.
+    Day day = 0;
+    if (scope) {
+      const auto seconds = database.number("SELECT max(t.entered) FROM temp.scope JOIN statement t ON t.id = scope.id");
+      day = wanted.known_on.value_or(Moment{seconds, 0}.local_day());
+    } else if (const auto last = last_entry()) {
+      day = last->local_day();
+    }
+    return std::make_unique<SqliteReader>(database, id, media, wanted.with_private, scope, day);
+  }
+};
+
+void Archive::create(const fs::path& folder, const OpenOptions& options) {
+  std::error_code failed;
+  if (fs::exists(folder, failed)) {
+    if (!fs::is_directory(folder, failed)) {
+      fail(ErrorKind::invalid, quote(folder.string()) + " is a file; name a new folder for the archive");
+    }
+    if (!fs::is_empty(folder, failed)) {
+      fail(ErrorKind::invalid, quote(folder.string()) + " is not empty; name a new folder for the archive");
+    }
+  }
+  fs::create_directories(folder, failed);
+  if (!failed) fs::create_directories(layout::media(folder), failed);
+  if (failed) fail(ErrorKind::io, "cannot make the folder " + quote(folder.string()) + ": " + failed.message());
+  const Database database(layout::database(folder), OpenMode::create, options.vfs);
+  Transaction transaction(database);
+  create_tables(database);
+  create_indexes(database);
+  database.prepare("INSERT INTO meta(key, value) VALUES('archive', ?1)").bind(1, Uuid::random()).run();
+  transaction.commit();
+}
+
+Archive::Archive(const fs::path& folder, const Clock& clock, const OpenOptions& options) {
+  std::error_code failed;
+  if (!fs::exists(layout::database(folder), failed)) {
+    fail(ErrorKind::not_found, "there is no archive in " + quote(folder.string()) + "; make one with 'lathbook begin'");
+  }
+  inside_ = std::make_unique<Inside>(folder, clock, options);
+}
+
+Archive::~Archive() = default;
+
+Uuid Archive::id() const { return inside_->id; }
+const fs::path& Archive::folder() const { return inside_->folder; }
+Digest Archive::fingerprint() const { return inside_->reader({})->fingerprint(); }
+std::optional<Moment> Archive::last_entry() const { return inside_->last_entry(); }
+
+std::unique_ptr<StatementReader> Archive::read(const ReadOptions& options) const { return inside_->reader(options); }
+std::unique_ptr<LedgerSource> Archive::ledger(const ReadOptions& options) const { return inside_->reader(options); }
+
+std::unique_ptr<Writer> Archive::write(bool bulk) {
+  if (!inside_->options.write) fail(ErrorKind::denied, "the archive was opened for reading only");
+  auto session = std::make_unique<Session>(inside_->database, layout::database(inside_->folder), inside_->id,
+                                           inside_->media, inside_->clock, bulk);
+  if (bulk && inside_->database.number("SELECT count(*) FROM statement") != 0) {
+    fail(ErrorKind::invalid, "only an empty archive can be restored into; make a new one, or merge instead");
+  }
+  return session;
+}
+
+MergeReport Archive::merge(const Archive& other) {
+  MergeReport report;
+  const Findings before = gaps(inside_->database);
+  auto session = write();
+  const auto theirs = other.ledger({.with_private = true, .known_on = {}, .by_entry_day = false, .fingerprint = {}});
+  theirs->each_sealed([&](const Sealed& sealed) {
+    ++report.offered;
+    switch (session->take(sealed)) {
+      case Taken::added: ++report.added; break;
+      case Taken::filled: ++report.filled; break;
+      case Taken::expunged: ++report.expunged; break;
+      case Taken::known: break;
+    }
+    return true;
+  });
+  for (const auto& finding : gaps(inside_->database)) {
+    if (std::find(before.begin(), before.end(), finding) == before.end()) {
+      fail(ErrorKind::corrupt, "the other archive is not whole: " + finding.text + " (" + finding.place +
+                                   "); nothing was merged");
+    }
+  }
+  for (const auto& file : theirs->media()) {
+    if (inside_->media->holds(file.digest)) continue;
+    if (inside_->media->add(file.path).digest != file.digest) {
+      fail(ErrorKind::corrupt, "a file of the other archive has been changed: " + file.digest.hex());
+    }
+    ++report.media;
+  }
+  session->commit();
+  report.findings = forks(inside_->database);
+  const auto clashes = rule_findings(inside_->database);
+  report.findings.insert(report.findings.end(), clashes.begin(), clashes.end());
+  return report;
+}
+
+Findings Archive::check(const std::optional<Digest>& known_fingerprint, bool media) const {
+  auto findings = check_database(inside_->database, known_fingerprint);
+  if (media) {
+    std::vector<Digest> digests;
+    for (const auto& digest : named_media(inside_->database)) digests.push_back(digest);
+    const auto more = inside_->media->check(digests);
+    findings.insert(findings.end(), more.begin(), more.end());
+  }
+  return findings;
+}
+
+std::vector<SearchHit> Archive::search(const std::string& words, const ReadOptions& options, std::size_t most) const {
+  // Each word is looked for as it stands, as the beginning of a longer one; nothing typed is an operator.
+  std::string match;
+  for (const auto& word : split(fold(words), ' ')) {
+    if (word.empty()) continue;
+    std::string safe;
+    for (const char c : word) safe += c == '"' ? std::string("\"\"") : std::string(1, c);
+    match += (match.empty() ? "\"" : " \"") + safe + "\"*";
+  }
+  std::vector<SearchHit> hits;
+  if (match.empty()) return hits;
+  const auto reader = inside_->reader(options);
+  const auto& database = inside_->database;
+  std::vector<Digest> found;
+  const auto gather = [&](const std::string& sql, const std::string& what) {
+    auto query = database.prepare(sql);
+    query.bind_text(1, what);
+    while (query.step()) {
+      const auto id = query.digest(0);
+      if (std::find(found.begin(), found.end(), id) == found.end()) found.push_back(id);
+    }
+  };
+  gather("SELECT s.digest FROM words w JOIN statement s ON s.id = w.rowid WHERE words MATCH ?1 ORDER BY w.rank, s.id", match);
+  // Letters of marks: any run of three or more, wherever it stands.
+  const std::string letters = fold(words);
+  if (code_points(letters).size() >= 3) {
+    std::string safe = "\"";
+    for (const char c : letters) safe += c == '"' ? std::string("\"\"") : std::string(1, c);
+    gather("SELECT s.digest FROM letters w JOIN statement s ON s.id = w.rowid WHERE letters MATCH ?1 ORDER BY s.id", safe + "\"");
+  }
+  for (const auto& id : found) {
+    if (hits.size() == most) break;
+    const auto statement = reader->statement(id);
+    if (!statement || !statement->current) continue;
+    const auto record = reader->record(statement->content.subject);
+    if (!record) continue;
+    const Property* property = Registry::standard().find(statement->content.property);
+    hits.push_back({*record, id, property == nullptr ? "" : property->name, statement->content.value});
+  }
+  return hits;
+}
+
+Statistics Archive::statistics() const {
+  Statistics statistics;
+  const auto& database = inside_->database;
+  const auto count = [&](const char* sql) { return static_cast<std::uint64_t>(database.number(sql)); };
+  statistics.statements = count("SELECT count(*) FROM statement");
+  statistics.current = count("SELECT count(*) FROM statement WHERE current = 1");
+  statistics.withheld = count("SELECT count(*) FROM statement WHERE presence = 1");
+  statistics.expunged = count("SELECT count(*) FROM statement WHERE presence = 2");
+  statistics.closed = count("SELECT count(*) FROM statement WHERE closed <> 0");
+  statistics.chains = count("SELECT count(*) FROM chain");
+  statistics.media = named_media(database).size();
+  auto query = database.prepare("SELECT kind, count(*) FROM record WHERE kind <> 0 GROUP BY kind ORDER BY kind");
+  while (query.step()) {
+    statistics.records.emplace_back(static_cast<Kind>(query.integer(0)), static_cast<std::uint64_t>(query.integer(1)));
+  }
+  return statistics;
+}
+
+MediaFile Archive::medium(const Digest& digest) const { return inside_->media->find(digest); }
+
+}  // namespace lathbook
