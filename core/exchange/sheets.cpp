@@ -103,7 +103,7 @@ void SheetImport::collect_records() {
       row.code = found == cells.end() ? "" : found->second;
       std::string why;
       if (row.code.empty()) {
-        fault(index, "code", "", "every row needs a code");
+        if (!sheet.bad_header) fault(index, "code", "", "every row needs a code");
       } else if (!well_formed(ValueType::code, "", row.code, registry_, why)) {
         fault(index, "code", row.code, why);
       } else if (sink_.record_by_code(row.code)) {

@@ -69,8 +69,9 @@ struct ExchangeParser::Inside {
     sax.serror = on_error;
     context.reset(xmlCreatePushParserCtxt(&sax, this, nullptr, 0, nullptr));
     if (!context) fail(ErrorKind::io, "the XML reader could not be started; is memory short?");
-    xmlCtxtUseOptions(context.get(), XML_PARSE_NONET);
-    // xmlCtxtUseOptions counts depth and size limits as usual because XML_PARSE_HUGE is not among them.
+    // NOENT makes '&' in attributes arrive as itself. There are no other entities: a document type is
+    // refused. Without XML_PARSE_HUGE the parser's own limits on depth and sizes hold besides ours.
+    xmlCtxtUseOptions(context.get(), XML_PARSE_NONET | XML_PARSE_NOENT);
   }
 
   static Inside& self(void* data) { return *static_cast<Inside*>(data); }
@@ -240,6 +241,10 @@ struct ExchangeParser::Inside {
         keep(ErrorKind::invalid,
              "a start tag or comment goes on for more than " + megabytes(limits.pending_bytes));
       }
+    }
+    if (!fault && last && !open.empty()) {
+      keep(ErrorKind::invalid, "the document ends before '" + std::string(form_of(open.back().part).name) +
+                                   "' is closed; the file is cut off");
     }
     if (!fault && last) xmlParseChunk(context.get(), nullptr, 0, 1);
     if (fault) std::rethrow_exception(fault);
