@@ -1,0 +1,56 @@
+// A good plugin that leaves a trace of its life, to show what the host does and in which order.
+#include <memory>
+
+#include "core/plugin/descriptor.hpp"
+#include "tests/plugin/broken/trace.hpp"
+
+namespace lathbook::witness {
+
+namespace {
+
+const test::LibraryTrace trace;
+
+/// Proposes the first line of what it reads as a note.
+class FirstLine : public Importer {
+public:
+  std::vector<Draft> read(std::istream& in, const Snapshot&, Services& services) override {
+    Draft draft;
+    std::getline(in, draft.content.value);
+    draft.words = "a note from the first line";
+    services.note(Severity::note, "one line read");
+    services.progress(1, 1);
+    return {draft};
+  }
+};
+
+/// Writes the address it was given, in the format it was given.
+class Address : public Exporter {
+public:
+  std::vector<std::string> formats() const override { return {"plain", "quoted"}; }
+  void write(const Snapshot&, const ExportRequest& request, std::ostream& out, Services&) override {
+    out << (request.format == "quoted" ? "'" + request.base_iri + "'" : request.base_iri);
+  }
+};
+
+}  // namespace
+
+class WitnessPlugin : public Plugin {
+public:
+  // make_shared has a symbol that g++ would keep unique in the process, and the library with it for ever,
+  // were it not for -fno-gnu-unique.
+  WitnessPlugin() : importer_(std::make_shared<FirstLine>()) { test::leave_trace("object made"); }
+  ~WitnessPlugin() override { test::leave_trace("object destroyed"); }
+  WitnessPlugin(const WitnessPlugin&) = delete;
+  WitnessPlugin& operator=(const WitnessPlugin&) = delete;
+  Importer* importer() override { return importer_.get(); }
+  Exporter* exporter() override { return &address_; }
+
+private:
+  std::shared_ptr<FirstLine> importer_;
+  Address address_;
+};
+
+}  // namespace lathbook::witness
+
+LATHBOOK_PLUGIN(lathbook::witness::WitnessPlugin, .name = "witness", .version = "1.0",
+                .kind = "import export", .summary = "leaves a trace");
