@@ -1,6 +1,4 @@
 // A good plugin that leaves a trace of its life, to show what the host does and in which order.
-#include <memory>
-
 #include "core/plugin/descriptor.hpp"
 #include "tests/plugin/broken/trace.hpp"
 
@@ -34,19 +32,24 @@ public:
 
 }  // namespace
 
+/// g++ would keep an inline variable unique in the process, and the library with it for ever, were it not
+/// for -fno-gnu-unique.
+LATHBOOK_API inline int witnesses_made = 0;
+
 class WitnessPlugin : public Plugin {
 public:
-  // make_shared has a symbol that g++ would keep unique in the process, and the library with it for ever,
-  // were it not for -fno-gnu-unique.
-  WitnessPlugin() : importer_(std::make_shared<FirstLine>()) { test::leave_trace("object made"); }
+  WitnessPlugin() {
+    ++witnesses_made;
+    test::leave_trace("object made");
+  }
   ~WitnessPlugin() override { test::leave_trace("object destroyed"); }
   WitnessPlugin(const WitnessPlugin&) = delete;
   WitnessPlugin& operator=(const WitnessPlugin&) = delete;
-  Importer* importer() override { return importer_.get(); }
+  Importer* importer() override { return &importer_; }
   Exporter* exporter() override { return &address_; }
 
 private:
-  std::shared_ptr<FirstLine> importer_;
+  FirstLine importer_;
   Address address_;
 };
 
