@@ -53,18 +53,18 @@ N-203.03 | in container | K-01 | Lower left corner chipped, old break, glazed ov
 N-203.09 | in container | K-01 | Hair crack from edge to edge, holding
 N-203.14 | on bench | | Sound; back moulded, mortar over the right half until cleaned
 N-203.15 | in container | K-02 | Corner lost when lifted; the corner is piece N-203.15a
+N-203.16 | in container | K-02 | Drilled through at its right side, rust stain below
+N-203.21 | in container | K-02 | Drilled through at its left side, rust stain below
 N-203.22 | away | | Sound; with the laboratory for its glaze
-N-203.28 | in place | | Drilled through near the corner, rust stain below
-N-203.33 | in place | | Drilled through near the corner, rust stain below
 N-203.41 | missing at survey | | Bed shows its comb marks; no tile
 N-203.42 | missing at survey | | Bed shows its comb marks; no tile
 N-203.46 | in place | | Rattles when tapped
 N-203.47 | in place | | Not of the first laying: bluer glaze, thinner, grey bed
-N-203.53 | in place | | Hollow when tapped
-N-203.57 | discarded | | In splinters; swept up before anyone was asked, and recorded as discarded on the word of the site book
+N-203.52 | in place | | Drilled through at its right side, rust stain below
+N-203.54 | in place | | Hollow when tapped
+N-203.57 | in place | | Drilled through at its left side, rust stain below
+N-203.58 | discarded | | In splinters; swept up before anyone was asked, and recorded as discarded on the word of the site book
 N-203.61 | in place | | Laid a quarter turn round: the pooled corner is at the lower left
-N-203.64 | in place | | Drilled through near the corner, rust stain below
-N-203.69 | in place | | Drilled through near the corner, rust stain below
 N-204.03 | in container | K-03 | Back keyed with squares, no mark
 N-204.11 | in container | K-03 | Broken in two when lifted, both halves held
 N-204.19 | used up as a sample | | Ground for the body analysis, see SA-05
