@@ -59,8 +59,8 @@ void ChoiceRules::impose(std::uint32_t choice, std::uint32_t alternative, std::u
   state_.choices[choice].chosen_since = level;
   const auto& options = row(choice, alternative);
   for (std::uint32_t option = options.first_option; option < options.end_option; ++option)
-    if (state_.graph.option_item[option] != kNone)
-      state_.since_of_item(state_.graph.option_item[option]) = level;
+    if (state_.graph.option_arc[option] != kNone)
+      state_.graph.arc_since[state_.graph.option_arc[option]] = level;
 }
 
 bool ChoiceRules::apply(std::uint32_t component, std::uint8_t level, std::vector<Core>& cores) {
@@ -174,7 +174,7 @@ void ChoiceRules::undo(std::uint32_t component, std::uint8_t level, std::size_t 
     if (record.chosen_since != level) continue;
     const auto& options = row(choice, record.chosen);
     for (std::uint32_t option = options.first_option; option < options.end_option; ++option)
-      if (graph.option_item[option] != kNone) state_.since_of_item(graph.option_item[option]) = kOff;
+      if (graph.option_arc[option] != kNone) state_.graph.arc_since[graph.option_arc[option]] = kOff;
     record.chosen_since = kOff;
     record.chosen = kNone;
   }

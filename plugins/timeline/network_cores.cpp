@@ -46,18 +46,17 @@ void CoreShrinker::index() {
   if (indexed_) return;
   indexed_ = true;
   const Graph& graph = state_.graph;
-  const auto note = [&](Link link, std::uint32_t item) {
+  const auto note = [&](Link link, std::uint32_t arc) {
     if (graph.is_option(link)) return;
     const Constraint& constraint = graph.constraint(link);
-    if (constraint.level != 0) items_.push_back({constraint.cause, item, link});
+    if (constraint.level != 0) items_.push_back({constraint.cause, arc, link});
   };
   for (Node node = graph.component_begin[component_]; node < graph.component_begin[component_ + 1]; ++node)
     for (std::uint32_t arc = graph.arc_begin[node]; arc < graph.arc_begin[node + 1]; ++arc) {
       note(graph.arcs[arc].link, arc);
-      if (graph.arc_since[arc] == 0) structure_.push_back({graph.arcs[arc].to, node, arc});
+      if (graph.arc_since[arc] == 0 && graph.arcs[arc].to < kFirstBound)
+        structure_.push_back({graph.arcs[arc].to, node, arc});
     }
-  for (std::uint32_t at = graph.entry_begin[component_]; at < graph.entry_begin[component_ + 1]; ++at)
-    note(graph.entries[at].link, at | Graph::kEntryBit);
   for (std::uint32_t at = graph.loop_begin[component_]; at < graph.loop_begin[component_ + 1]; ++at)
     note(graph.loops[at], kNone);
   for (std::uint32_t at = graph.choice_begin[component_]; at < graph.choice_begin[component_ + 1]; ++at)
@@ -90,14 +89,14 @@ std::vector<std::uint32_t> CoreShrinker::choices_of(Cause cause) {
 void CoreShrinker::set_aside(Cause cause, std::uint8_t level) {
   state_.aside[cause] = level;
   for (const Item& item : items_of(cause))
-    if (item.item != kNone) state_.since_of_item(item.item) = kOff;
+    if (item.arc != kNone) state_.graph.arc_since[item.arc] = kOff;
   for (const std::uint32_t choice : choices_of(cause)) {
     const auto& row = state_.network().choices()[choice];
     const auto& alternatives = state_.network().alternatives();
     for (std::uint32_t option = alternatives[row.first_alternative].first_option;
          option < alternatives[row.end_alternative - 1].end_option; ++option)
-      if (state_.graph.option_item[option] != kNone)
-        state_.since_of_item(state_.graph.option_item[option]) = kOff;
+      if (state_.graph.option_arc[option] != kNone)
+        state_.graph.arc_since[state_.graph.option_arc[option]] = kOff;
   }
 }
 
@@ -152,18 +151,12 @@ void CoreShrinker::gather(const std::vector<Cause>& claims, Part& part) {
     const Node node = part.nodes[next];
     for (std::uint32_t arc = graph.arc_begin[node]; arc < graph.arc_begin[node + 1]; ++arc) {
       if (graph.arc_since[arc] != 0) continue;
-      part.touch_node(graph.arcs[arc].to);
+      if (graph.arcs[arc].to < kFirstBound) part.touch_node(graph.arcs[arc].to);
       wanted.push_back(graph.arcs[arc].link);
     }
     auto in = std::lower_bound(structure_.begin(), structure_.end(), node,
                                [](const Incoming& one, Node head) { return one.to < head; });
     for (; in != structure_.end() && in->to == node; ++in) part.touch_node(in->from);
-    const auto first = graph.entries.begin() + graph.entry_begin[component_];
-    const auto last = graph.entries.begin() + graph.entry_begin[component_ + 1];
-    auto entry = std::lower_bound(first, last, node, [](const Entry& one, Node of) { return one.node < of; });
-    for (; entry != last && entry->node == node; ++entry)
-      if (graph.entry_since[static_cast<std::size_t>(entry - graph.entries.begin())] == 0)
-        wanted.push_back(entry->link);
   }
   for (const Link link : wanted) part.add(state_, link);
   for (const std::uint32_t choice : part.choices) {

@@ -15,11 +15,10 @@ public:
   Core shrink(Core core);
   /// Takes all constraints and choices of a claim out of force.
   void set_aside(Cause cause, std::uint8_t level);
-  /// Items (arcs, entries with Graph::kEntryBit) of a claim; a constraint of a variable with itself has
-  /// kNone as item.
+  /// The constraints of a claim; one of a variable with itself has kNone as arc.
   struct Item {
     Cause cause;
-    std::uint32_t item;
+    std::uint32_t arc;
     Link link;
   };
   std::vector<Item> items_of(Cause cause);

@@ -37,7 +37,7 @@ std::vector<Link> CycleFinder::search(const Block& block, std::uint8_t level, Po
 }
 
 bool CycleFinder::has_negative_arc(Node node, std::uint8_t level, const Potentials& potentials) const {
-  for (std::uint32_t arc = graph_.arc_begin[node]; arc < graph_.arc_begin[node + 1]; ++arc)
+  for (std::uint32_t arc = graph_.arc_onward[node]; arc < graph_.arc_begin[node + 1]; ++arc)
     if (in_use(arc, level) && potentials[node] + graph_.arcs[arc].weight < potentials[graph_.arcs[arc].to])
       return true;
   return false;
@@ -50,7 +50,7 @@ bool CycleFinder::descend(Node root, std::uint8_t level, const Potentials& poten
   const auto enter = [&](Node node, std::uint32_t arc, std::uint32_t negative) {
     mark_[node - begin_] = on_path;
     depth_[node - begin_] = static_cast<std::uint32_t>(path_.size());
-    path_.push_back({node, graph_.arc_begin[node], arc, negative});
+    path_.push_back({node, graph_.arc_onward[node], arc, negative});
   };
   path_.clear();
   enter(root, kNone, 0);
@@ -87,7 +87,7 @@ std::uint32_t CycleFinder::sweep(std::uint8_t level, Potentials& potentials) {
   upcoming_.clear();
   for (auto node = sorted_.rbegin(); node != sorted_.rend(); ++node) {
     mark_[*node - begin_] = scanned;
-    for (std::uint32_t at = graph_.arc_begin[*node]; at < graph_.arc_begin[*node + 1]; ++at) {
+    for (std::uint32_t at = graph_.arc_onward[*node]; at < graph_.arc_begin[*node + 1]; ++at) {
       if (!in_use(at, level)) continue;
       const Arc& arc = graph_.arcs[at];
       const Tick offer = potentials[*node] + arc.weight;

@@ -3,20 +3,28 @@
 #include "plugins/timeline/network_graph.hpp"
 
 #include <algorithm>
+#include <memory>
 #include <numeric>
 
 namespace lathbook::timeline {
 
-// Between grouping and laying out: variables have a slot (grouped by component, but in input order),
-// arcs lead from slot to slot.
+// Between survey and laying out: variables have a slot (grouped by component, but in input order), arcs
+// lead from slot to slot.
 struct Graph::Draft {
+  struct Degree {
+    std::uint32_t bounds = 0;  // counts at first, then where the next one goes
+    std::uint32_t onward = 0;
+  };
   std::vector<std::uint32_t> parent;     // union-find over variables
+  std::vector<Degree> degree;            // by variable
   std::vector<std::uint32_t> component;  // variable -> component
-  std::vector<std::uint32_t> slot;       // variable -> slot
   std::vector<Var> var_at;               // slot -> variable
+  std::vector<std::uint32_t> slot;       // variable -> slot
   std::vector<std::uint32_t> begin;      // slot -> first arc
-  std::vector<Arc> arcs;                 // `to` is a slot with the level in the two top bits
+  std::vector<std::uint32_t> onward;     // slot -> first arc to another slot
+  std::unique_ptr<Arc[]> arcs;           // `to` is a slot or a code, with the level in the two top bits
   std::vector<Node> node_of_slot;
+  std::vector<Link> loops;
 
   std::uint32_t find(std::uint32_t at) {
     while (parent[at] != at) {
@@ -34,13 +42,15 @@ struct Graph::Draft {
 
 namespace {
 
+// Arcs of the draft: 30 bits of slot, or of the code less the two top bits, and two of level.
 constexpr std::uint32_t kSlotMask = (std::uint32_t{1} << 30) - 1;
+constexpr std::uint32_t kFirstCode = kFirstBound & kSlotMask;
 
 std::uint32_t count(std::size_t size) {
   return static_cast<std::uint32_t>(size);
 }
 
-bool is_arc(const Constraint& constraint) {
+bool is_onward(const Constraint& constraint) {
   return constraint.from != kOrigin && constraint.to != kOrigin && constraint.from != constraint.to;
 }
 
@@ -60,11 +70,11 @@ Graph::Graph(const Network& network, const std::vector<Cause>& leave_out) : netw
   for (const Cause cause : leave_out)
     if (cause != kStructural && cause < left_out_.size()) left_out_[cause] = true;
   Draft draft;
-  group(draft);
+  survey(draft);
+  number_slots(draft);
   spread(draft);
   condense(draft);
   lay_out(draft);
-  place_entries();
   place_choices(draft);
   turn_blocks();
 }
@@ -76,22 +86,24 @@ void Graph::for_each_link(Use use) const {
   for (const Constraint& constraint : network_->options()) use(link++, constraint);
 }
 
-std::uint8_t Graph::start_level(Link link) const {
-  if (is_option(link)) return kOff;
-  const Constraint& plain = constraint(link);
-  return is_left_out(plain.cause) ? kOff : plain.level;
-}
-
 // A component is what hangs together through constraints, choices or a common claim: setting a claim
 // aside must not reach beyond it.
-void Graph::group(Draft& draft) {
+void Graph::survey(Draft& draft) {
   const std::uint32_t variables = network_->variables();
   draft.parent.resize(variables);
   std::iota(draft.parent.begin(), draft.parent.end(), 0U);
+  draft.degree.resize(variables);
   std::vector<Var> holder(network_->causes(), kNone);
-  for_each_link([&](Link, const Constraint& constraint) {
+  for_each_link([&](Link link, const Constraint& constraint) {
     const Var var = some_var(constraint);
-    if (is_arc(constraint)) draft.join(constraint.from, constraint.to);
+    if (is_onward(constraint)) {
+      draft.join(constraint.from, constraint.to);
+      ++draft.degree[var].onward;
+    } else if (constraint.from != constraint.to) {
+      ++draft.degree[var].bounds;
+    } else if (constraint.weight < 0 && !is_option(link) && !is_left_out(constraint.cause)) {
+      draft.loops.push_back(link);
+    }
     if (constraint.level == 0) return;
     Var& held = holder[constraint.cause];
     if (held == kNone)
@@ -99,21 +111,23 @@ void Graph::group(Draft& draft) {
     else
       draft.join(held, var);
   });
+}
 
+void Graph::number_slots(Draft& draft) {
+  const std::uint32_t variables = network_->variables();
   draft.component.assign(variables, kNone);
-  std::vector<std::uint32_t> size(1, 0);
+  std::vector<std::uint32_t> next(1, 0);
   for (Var var = 1; var < variables; ++var) {
     const Var root = draft.find(var);
     if (draft.component[root] == kNone) {
-      draft.component[root] = count(size.size() - 1);
-      size.push_back(0);
+      draft.component[root] = count(next.size() - 1);
+      next.push_back(0);
     }
     draft.component[var] = draft.component[root];
-    ++size[draft.component[var] + 1];
+    ++next[draft.component[var] + 1];
   }
-  accumulate(size);
-  component_begin = size;
-  std::vector<std::uint32_t>& next = size;
+  accumulate(next);
+  component_begin = next;
   draft.slot.resize(variables);
   draft.var_at.resize(variables - 1);
   for (Var var = 1; var < variables; ++var) {
@@ -122,21 +136,36 @@ void Graph::group(Draft& draft) {
     draft.var_at[slot] = var;
   }
   draft.parent = {};
+  draft.begin.reserve(variables);
+  draft.onward.reserve(variables);
+  std::uint32_t total = 0;
+  for (const Var var : draft.var_at) {
+    Draft::Degree& degree = draft.degree[var];
+    draft.begin.push_back(total);
+    draft.onward.push_back(total + degree.bounds);
+    const std::uint32_t end = total + degree.bounds + degree.onward;
+    degree = {total, total + degree.bounds};
+    total = end;
+  }
+  draft.begin.push_back(total);
 }
 
 void Graph::spread(Draft& draft) {
-  draft.begin.assign(draft.var_at.size() + 1, 0);
-  for_each_link([&](Link, const Constraint& constraint) {
-    if (is_arc(constraint)) ++draft.begin[draft.slot[constraint.from] + 1];
-  });
-  accumulate(draft.begin);
-  draft.arcs.resize(draft.begin.back());
-  std::vector<std::uint32_t> next = draft.begin;
+  draft.arcs = std::make_unique_for_overwrite<Arc[]>(draft.begin.back());
   for_each_link([&](Link link, const Constraint& constraint) {
-    if (!is_arc(constraint)) return;
-    const std::uint32_t to = draft.slot[constraint.to] | std::uint32_t{constraint.level} << 30;
-    draft.arcs[next[draft.slot[constraint.from]]++] = {constraint.weight, to, link};
+    if (constraint.from == constraint.to) return;
+    const std::uint32_t level = std::uint32_t{constraint.level} << 30;
+    Draft::Degree& next = draft.degree[some_var(constraint)];
+    if (is_onward(constraint)) {
+      draft.arcs[next.onward++] = {constraint.weight, draft.slot[constraint.to] | level, link};
+      return;
+    }
+    const bool lower = constraint.to == kOrigin;
+    const Node code =
+        constraint.cause == kHorizon ? (lower ? kLowerHorizon : kUpperHorizon) : (lower ? kLower : kUpper);
+    draft.arcs[next.bounds++] = {constraint.weight, (code & kSlotMask) | level, link};
   });
+  draft.degree = {};
 }
 
 // Tarjan's algorithm without recursion. Blocks come out last first, so each component is numbered from
@@ -152,7 +181,7 @@ void Graph::condense(Draft& draft) {
     block_begin.push_back(count(first_block));
     const auto enter = [&](std::uint32_t slot) {
       index[slot] = low[slot] = ++visits;
-      next[slot] = draft.begin[slot];
+      next[slot] = draft.onward[slot];
       path.push_back(slot);
       work.push_back(slot);
     };
@@ -198,53 +227,33 @@ void Graph::lay_out(Draft& draft) {
     order[node] = draft.var_at[slot];
     place[draft.var_at[slot]] = node;
   }
-  option_item.assign(network_->options().size(), kNone);
+  option_arc.assign(network_->options().size(), kNone);
   const Link first_option = count(network_->constraints().size());
   arc_begin.reserve(std::size_t{total} + 1);
-  arcs.reserve(draft.arcs.size());
-  arc_since.reserve(draft.arcs.size());
+  arc_onward.reserve(total);
+  arcs.reserve(draft.begin.back());
+  arc_since.reserve(draft.begin.back());
   for (Node node = 0; node < total; ++node) {
     arc_begin.push_back(count(arcs.size()));
     const std::uint32_t slot = slot_at[node];
+    arc_onward.push_back(count(arcs.size()) + draft.onward[slot] - draft.begin[slot]);
     for (std::uint32_t at = draft.begin[slot]; at < draft.begin[slot + 1]; ++at) {
       const Arc& arc = draft.arcs[at];
       auto since = static_cast<std::uint8_t>(arc.to >> 30);
       if (arc.link >= first_option) {
-        option_item[arc.link - first_option] = count(arcs.size());
+        option_arc[arc.link - first_option] = count(arcs.size());
         since = kOff;
       } else if (since != 0 && !left_out_.empty() && left_out_[network_->constraints()[arc.link].cause]) {
         since = kOff;
       }
-      arcs.push_back({arc.weight, draft.node_of_slot[arc.to & kSlotMask], arc.link});
+      const std::uint32_t to = arc.to & kSlotMask;
+      const Node head = to >= kFirstCode ? to | ~kSlotMask : draft.node_of_slot[to];
+      arcs.push_back({arc.weight, head, arc.link});
       arc_since.push_back(since);
     }
   }
   arc_begin.push_back(count(arcs.size()));
-  draft.arcs = {};
-}
-
-void Graph::place_entries() {
-  std::vector<std::uint32_t> next(std::size_t{nodes()} + 1, 0);
-  const auto is_entry = [](const Constraint& c) { return c.from == kOrigin || c.to == kOrigin; };
-  for_each_link([&](Link, const Constraint& constraint) {
-    if (is_entry(constraint)) ++next[place[some_var(constraint)] + 1];
-  });
-  accumulate(next);
-  for (const Node begin : component_begin) entry_begin.push_back(next[begin]);
-  entries.resize(next.back());
-  entry_since.resize(next.back());
-  entry_kind.resize(next.back());
-  const Link first_option = count(network_->constraints().size());
-  for_each_link([&](Link link, const Constraint& constraint) {
-    if (!is_entry(constraint)) return;
-    const Node node = place[some_var(constraint)];
-    const std::uint32_t at = next[node]++;
-    entries[at] = {constraint.weight, node, link};
-    entry_since[at] = start_level(link);
-    entry_kind[at] = static_cast<std::uint8_t>((constraint.to == kOrigin ? kEntryEarliest : 0) |
-                                               (constraint.cause == kHorizon ? kEntryHorizon : 0));
-    if (link >= first_option) option_item[link - first_option] = at | kEntryBit;
-  });
+  draft.arcs.reset();
 }
 
 void Graph::place_choices(const Draft& draft) {
@@ -256,11 +265,7 @@ void Graph::place_choices(const Draft& draft) {
     if (first.first_option == last.end_option) continue;  // every alternative is empty
     choice_at.emplace_back(draft.component[some_var(network_->options()[first.first_option])], choice);
   }
-  for (Link link = 0; link < network_->constraints().size(); ++link) {
-    const Constraint& constraint = network_->constraints()[link];
-    if (constraint.from == constraint.to && constraint.weight < 0 && start_level(link) != kOff)
-      loop_at.emplace_back(draft.component[constraint.from], link);
-  }
+  for (const Link link : draft.loops) loop_at.emplace_back(draft.component[constraint(link).from], link);
   const auto pack = [&](auto& pairs, auto& begin, auto& items) {
     std::sort(pairs.begin(), pairs.end());
     begin.assign(std::size_t{components()} + 1, 0);
@@ -281,7 +286,7 @@ void Graph::turn_blocks() {
     std::vector<std::uint32_t> next(std::size_t{size} + 1, 0);
     const auto each = [&](auto use) {
       for (Node from = block.begin; from < block.end; ++from)
-        for (std::uint32_t arc = arc_begin[from]; arc < arc_begin[from + 1]; ++arc)
+        for (std::uint32_t arc = arc_onward[from]; arc < arc_begin[from + 1]; ++arc)
           if (arcs[arc].to >= block.begin && arcs[arc].to < block.end) use(from, arc);
     };
     each([&](Node, std::uint32_t arc) { ++next[arcs[arc].to - block.begin + 1]; });

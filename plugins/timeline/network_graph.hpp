@@ -17,18 +17,19 @@ using Link = std::uint32_t;
 /// `since` of a link that is not in force at any level.
 inline constexpr std::uint8_t kOff = 255;
 
+/// A constraint that leaves a node for another, or that relates it to the origin: then `to` is one of the
+/// four codes below, from kFirstBound on.
 struct Arc {
   Tick weight;
   Node to;
   Link link;
 };
 
-/// A constraint with the origin: a bound on `node` itself (latest: x <= weight; earliest: x >= -weight).
-struct Entry {
-  Tick weight;
-  Node node;
-  Link link;
-};
+inline constexpr Node kFirstBound = 0xfffffffc;
+inline constexpr Node kUpper = 0xfffffffc;         ///< x <= weight
+inline constexpr Node kLower = 0xfffffffd;         ///< x >= -weight
+inline constexpr Node kUpperHorizon = 0xfffffffe;  ///< the same two by the horizon
+inline constexpr Node kLowerHorizon = 0xffffffff;
 
 /// Nodes [begin, end) that reach one another without the origin: a strongly connected component of two
 /// or more. `first_inward` is where the heads of its inner arcs start in Graph::inward_begin.
@@ -73,13 +74,10 @@ public:
   std::vector<Block> blocks;               ///< ascending
   std::vector<std::uint32_t> block_begin;  ///< component -> first block
 
-  std::vector<std::uint32_t> arc_begin;  ///< node -> first arc leaving it
+  std::vector<std::uint32_t> arc_begin;   ///< node -> its first arc; bounds come first ...
+  std::vector<std::uint32_t> arc_onward;  ///< ... and from here on the arcs to other nodes
   std::vector<Arc> arcs;
-  std::vector<std::uint8_t> arc_since;     ///< level from which the arc is in force; 0 for structure; kOff
-  std::vector<std::uint32_t> entry_begin;  ///< component -> first entry
-  std::vector<Entry> entries;              ///< ascending by node within a component
-  std::vector<std::uint8_t> entry_since;
-  std::vector<std::uint8_t> entry_kind;  ///< kEntryEarliest, kEntryHorizon
+  std::vector<std::uint8_t> arc_since;  ///< level from which the arc is in force; 0 for structure; kOff
 
   std::vector<std::uint32_t> inward_begin;
   std::vector<Inward> inward;
@@ -88,23 +86,17 @@ public:
   std::vector<std::uint32_t> choice_order;
   std::vector<std::uint32_t> loop_begin;  ///< component -> its constraints of a variable with itself, < 0
   std::vector<Link> loops;
-  /// Option -> its arc, or its entry with kEntryBit set; kNone for a loop.
-  std::vector<std::uint32_t> option_item;
-
-  static constexpr std::uint8_t kEntryEarliest = 1;  ///< bounds from below
-  static constexpr std::uint8_t kEntryHorizon = 2;
-  static constexpr std::uint32_t kEntryBit = std::uint32_t{1} << 31;
+  std::vector<std::uint32_t> option_arc;  ///< option -> its arc; kNone when it relates a variable to itself
 
 private:
   struct Draft;
-  void group(Draft& draft);
+  void survey(Draft& draft);
+  void number_slots(Draft& draft);
   void spread(Draft& draft);
   void condense(Draft& draft);
   void lay_out(Draft& draft);
-  void place_entries();
   void place_choices(const Draft& draft);
   void turn_blocks();
-  std::uint8_t start_level(Link link) const;
   template <typename Use>
   void for_each_link(Use use) const;
 

@@ -17,31 +17,34 @@ bool Propagator::improve(Value& at, Tick dist, std::uint64_t label, Link link) c
   return false;
 }
 
-void Propagator::offer_entries(Values& values, std::uint32_t component, std::uint8_t level, Side side,
-                               std::size_t first_derived) const {
-  const Graph& graph = state_.graph;
-  for (std::uint32_t at = graph.entry_begin[component]; at < graph.entry_begin[component + 1]; ++at) {
-    const std::uint8_t kind = graph.entry_kind[at];
-    const bool earliest = (kind & Graph::kEntryEarliest) != 0;
-    if (graph.entry_since[at] > level || earliest != (side == Side::earliest)) continue;
-    const std::uint64_t start = (kind & Graph::kEntryHorizon) != 0 ? Value::kNoEvidence : 0;
-    const Entry& entry = graph.entries[at];
-    improve(values[entry.node], entry.weight, next_label(start, graph.entry_since[at]), entry.link);
-  }
-  for (std::size_t at = first_derived; at < state_.derived.size(); ++at) {
+void Propagator::offer_derived(Values& values, std::uint8_t level, Side side, std::size_t first) const {
+  for (std::size_t at = first; at < state_.derived.size(); ++at) {
     const Derived& derived = state_.derived[at];
     if (derived.since > level || derived.side != side) continue;
-    const Node first = graph.component_begin[component], end = graph.component_begin[component + 1];
-    if (derived.node < first || derived.node >= end) continue;
     improve(values[derived.node], derived.weight, next_label(0, derived.since),
-            graph.first_derived() + static_cast<Link>(at));
+            state_.graph.first_derived() + static_cast<Link>(at));
+  }
+}
+
+void Propagator::take_bounds(Values& values, Node node, std::uint8_t level, Side side) const {
+  if (!bounds_) return;
+  const Graph& graph = state_.graph;
+  const Node plain = side == Side::latest ? kUpper : kLower;
+  const Node horizon = side == Side::latest ? kUpperHorizon : kLowerHorizon;
+  Value& mine = values[node];
+  for (std::uint32_t at = graph.arc_begin[node]; at < graph.arc_onward[node]; ++at) {
+    const Arc& arc = graph.arcs[at];
+    const std::uint8_t since = graph.arc_since[at];
+    if (since > level || (arc.to != plain && arc.to != horizon)) continue;
+    improve(mine, arc.weight, next_label(arc.to == horizon ? Value::kNoEvidence : 0, since), arc.link);
   }
 }
 
 void Propagator::push_on(Values& values, Node node, std::uint8_t level) const {
   const Graph& graph = state_.graph;
+  take_bounds(values, node, level, Side::latest);
   const Value from = values[node];
-  for (std::uint32_t at = graph.arc_begin[node]; at < graph.arc_begin[node + 1]; ++at) {
+  for (std::uint32_t at = graph.arc_onward[node]; at < graph.arc_begin[node + 1]; ++at) {
     const std::uint8_t since = graph.arc_since[at];
     if (since > level) continue;
     const Arc& arc = graph.arcs[at];
@@ -51,8 +54,9 @@ void Propagator::push_on(Values& values, Node node, std::uint8_t level) const {
 
 void Propagator::pull_in(Values& values, Node node, std::uint8_t level, const Block* except) const {
   const Graph& graph = state_.graph;
+  take_bounds(values, node, level, Side::earliest);
   Value& mine = values[node];
-  for (std::uint32_t at = graph.arc_begin[node]; at < graph.arc_begin[node + 1]; ++at) {
+  for (std::uint32_t at = graph.arc_onward[node]; at < graph.arc_begin[node + 1]; ++at) {
     const std::uint8_t since = graph.arc_since[at];
     const Arc& arc = graph.arcs[at];
     if (since > level || (except != nullptr && arc.to < except->end)) continue;
@@ -62,7 +66,8 @@ void Propagator::pull_in(Values& values, Node node, std::uint8_t level, const Bl
 }
 
 void Propagator::run(Values& values, std::uint32_t component, std::uint8_t level, Side side,
-                     const Potentials& potentials) {
+                     const Potentials& potentials, bool bounds) {
+  bounds_ = bounds;
   const Graph& graph = state_.graph;
   const Node begin = graph.component_begin[component], end = graph.component_begin[component + 1];
   const std::uint32_t first = graph.block_begin[component], last = graph.block_begin[component + 1];
@@ -105,7 +110,10 @@ void Propagator::run_block(Values& values, const Block& block, std::uint8_t leve
   };
   heap_.clear();
   for (Node node = block.begin; node < block.end; ++node) {
-    if (!latest) pull_in(values, node, level, &block);
+    if (latest)
+      take_bounds(values, node, level, side);
+    else
+      pull_in(values, node, level, &block);
     heap_.push_back({key_of(node), values[node].label, node});
   }
   std::make_heap(heap_.begin(), heap_.end(), std::greater<>());
@@ -116,7 +124,7 @@ void Propagator::run_block(Values& values, const Block& block, std::uint8_t leve
     if (item.key != key_of(item.node) || item.label != values[item.node].label) continue;
     const Value from = values[item.node];
     if (latest) {
-      for (std::uint32_t at = graph.arc_begin[item.node]; at < graph.arc_begin[item.node + 1]; ++at) {
+      for (std::uint32_t at = graph.arc_onward[item.node]; at < graph.arc_begin[item.node + 1]; ++at) {
         const std::uint8_t since = graph.arc_since[at];
         if (since > level) continue;
         const Arc& arc = graph.arcs[at];

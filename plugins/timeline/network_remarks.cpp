@@ -23,7 +23,7 @@ void Solver::remark_leaning(std::uint32_t component, std::uint8_t level, CoreShr
   std::vector<CoreShrinker::Item> items;
   for (const Cause cause : aside_here_)
     for (const CoreShrinker::Item& item : shrinker.items_of(cause))
-      if (item.item != kNone) items.push_back(item);
+      if (item.arc != kNone) items.push_back(item);
   for (const Side side : {Side::latest, Side::earliest}) lean_side(component, level, side, items);
 }
 
@@ -44,7 +44,7 @@ void Solver::lean_side(std::uint32_t component, std::uint8_t level, Side side,
     any |= propagator_.improve(trial_[graph.place[head]], offer, next_label(0, constraint.level), item.link);
   }
   if (!any) return;
-  propagator_.run(trial_, component, level, side, potentials_);
+  propagator_.run(trial_, component, level, side, potentials_, false);
   LevelResult& result = state_.levels[level];
   Window<Cause> root;
   root.open(graph, component, kStructural);
@@ -66,9 +66,8 @@ void Solver::lean_side(std::uint32_t component, std::uint8_t level, Side side,
         at = graph.place[state_.before(link, side)];
     }
     for (const Node passed : path) root[passed] = cause;
-    const Var var = graph.order[node];
-    result.remarks[var] |= bit(side, kLatestLeans, kEarliestLeans);
-    result.leans.push_back({var, side, cause});
+    result.remarks[node] |= bit(side, kLatestLeans, kEarliestLeans);
+    result.leans.push_back({graph.order[node], side, cause});
   }
 }
 
@@ -85,7 +84,7 @@ void Solver::remark_wide(std::uint32_t component, std::uint8_t level) {
     while (round < kRounds && spread_open(component, level, side, wide)) ++round;
     for (Node node = graph.component_begin[component]; node < graph.component_begin[component + 1]; ++node)
       if (wide[node] != 0 || round == kRounds)
-        state_.levels[level].remarks[graph.order[node]] |= bit(side, kLatestWide, kEarliestWide);
+        state_.levels[level].remarks[node] |= bit(side, kLatestWide, kEarliestWide);
   }
 }
 
@@ -116,7 +115,7 @@ bool Solver::spread_open(std::uint32_t component, std::uint8_t level, Side side,
       }
     }
   }
-  propagator_.run(trial_, component, level, side, potentials_);
+  propagator_.run(trial_, component, level, side, potentials_, false);
   bool more = false;
   for (Node node = graph.component_begin[component]; node < graph.component_begin[component + 1]; ++node) {
     if (wide[node] != 0 || trial_[node].dist >= known[node].dist) continue;

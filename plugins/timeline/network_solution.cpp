@@ -10,6 +10,9 @@ struct Solution::Impl {
   Impl(const Network& network, const std::vector<Cause>& leave_out) : state(network, leave_out) {}
 
   const LevelResult& at(std::uint8_t level) const { return state.levels.at(level); }
+  Bounds raw(Var var, std::uint8_t level) const {
+    return var == kOrigin ? Bounds{0, 0} : at(level).bounds.at(state.graph.place.at(var));
+  }
   std::vector<Tick> spread(Var from, Side side, std::uint8_t level) const;
 
   State state;
@@ -44,19 +47,19 @@ std::uint8_t Solution::max_level() const {
 }
 
 Bounds Solution::bounds(Var var, std::uint8_t level) const {
-  const Bounds& raw = impl_->at(level).bounds.at(var);
+  const Bounds raw = impl_->raw(var, level);
   return {-shown(-raw.earliest), shown(raw.latest)};
 }
 
 std::uint8_t Solution::remarks(Var var, std::uint8_t level) const {
-  return impl_->at(level).remarks.at(var);
+  return var == kOrigin ? 0 : impl_->at(level).remarks.at(impl_->state.graph.place.at(var));
 }
 
 std::vector<Step> Solution::reason(Var var, Side side, std::uint8_t level) const {
   const auto& links = impl_->at(level).links[static_cast<std::size_t>(side)];
   std::vector<Step> steps;
   while (var != kOrigin) {
-    const Link link = links.at(var);
+    const Link link = links.at(impl_->state.graph.place.at(var));
     if (link == kNone) return {};
     steps.push_back(impl_->state.describe(link));
     var = impl_->state.before(link, side);
@@ -86,11 +89,13 @@ Cause Solution::leans_on(Var var, Side side, std::uint8_t level) const {
 std::vector<Tick> Solution::Impl::spread(Var from, Side side, std::uint8_t level) const {
   const Graph& graph = state.graph;
   const auto& bounds = at(level).bounds;
-  std::vector<Tick> result(bounds.size());
+  std::vector<Tick> result(state.network().variables());
   const bool is_latest = side == Side::latest;
-  for (std::size_t var = 0; var < bounds.size(); ++var)
-    result[var] = is_latest ? bounds[var].latest - bounds.at(from).earliest
-                            : bounds.at(from).latest - bounds[var].earliest;
+  const Bounds start = raw(from, level);
+  for (Var var = 0; var < result.size(); ++var) {
+    const Bounds other = raw(var, level);
+    result[var] = is_latest ? other.latest - start.earliest : start.latest - other.earliest;
+  }
   result[from] = 0;
   if (from != kOrigin) {
     const std::uint32_t component = graph.component_of(graph.place[from]);
@@ -99,9 +104,9 @@ std::vector<Tick> Solution::Impl::spread(Var from, Side side, std::uint8_t level
     values.open(graph, component, {});
     potentials.open(graph, component, 0);
     const Node begin = graph.component_begin[component], end = graph.component_begin[component + 1];
-    for (Node node = begin; node < end; ++node) potentials[node] = bounds[graph.order[node]].latest;
+    for (Node node = begin; node < end; ++node) potentials[node] = bounds[node].latest;
     values[graph.place[from]] = {0, 0, kNone};
-    Propagator(state).run(values, component, level, side, potentials);
+    Propagator(state).run(values, component, level, side, potentials, false);
     for (Node node = begin; node < end; ++node) {
       Tick& known = result[graph.order[node]];
       known = std::min(known, values[node].dist);

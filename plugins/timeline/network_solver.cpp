@@ -18,12 +18,12 @@ void Solver::open(std::uint32_t component) {
 }
 
 void Solver::solve() {
-  const Network& network = state_.network();
+  const Node nodes = state_.graph.nodes();
   for (std::uint8_t level = 1; level <= state_.max_level; ++level) {
     LevelResult& result = state_.levels[level];
-    result.bounds.resize(network.variables(), {0, 0});
-    for (auto& links : result.links) links.resize(network.variables(), kNone);
-    result.remarks.resize(network.variables(), 0);
+    result.bounds.resize(nodes);
+    for (auto& links : result.links) links.resize(nodes);
+    result.remarks.resize(nodes);
   }
   for (std::uint32_t component = 0; component < state_.graph.components(); ++component)
     solve_component(component);
@@ -63,13 +63,9 @@ void Solver::solve_component(std::uint32_t component) {
 
 bool Solver::brings_news(std::uint32_t component, std::uint8_t level) const {
   const Graph& graph = state_.graph;
-  const auto holds = [&](const std::vector<std::uint8_t>& since, std::uint32_t begin, std::uint32_t end) {
-    return std::find(since.begin() + begin, since.begin() + end, level) != since.begin() + end;
-  };
-  if (holds(graph.arc_since, graph.arc_begin[graph.component_begin[component]],
-            graph.arc_begin[graph.component_begin[component + 1]]) ||
-      holds(graph.entry_since, graph.entry_begin[component], graph.entry_begin[component + 1]))
-    return true;
+  const auto first = graph.arc_since.begin() + graph.arc_begin[graph.component_begin[component]];
+  const auto last = graph.arc_since.begin() + graph.arc_begin[graph.component_begin[component + 1]];
+  if (std::find(first, last, level) != last) return true;
   for (std::uint32_t at = graph.choice_begin[component]; at < graph.choice_begin[component + 1]; ++at)
     if (state_.network().choices()[graph.choice_order[at]].level == level) return true;
   for (std::uint32_t at = graph.loop_begin[component]; at < graph.loop_begin[component + 1]; ++at)
@@ -123,8 +119,8 @@ void Solver::propagate(std::uint32_t component, std::uint8_t level) {
   for (const Side side : {Side::latest, Side::earliest}) {
     Values& values = values_[static_cast<std::size_t>(side)];
     values.open(state_.graph, component, {});
-    propagator_.offer_entries(values, component, level, side, first_derived_);
-    propagator_.run(values, component, level, side, potentials_);
+    propagator_.offer_derived(values, level, side, first_derived_);
+    propagator_.run(values, component, level, side, potentials_, true);
   }
 }
 
@@ -208,12 +204,11 @@ void Solver::write(std::uint32_t component, std::uint8_t level) {
   const Graph& graph = state_.graph;
   LevelResult& result = state_.levels[level];
   for (Node node = graph.component_begin[component]; node < graph.component_begin[component + 1]; ++node) {
-    const Var var = graph.order[node];
     const Value &latest = values_[0][node], &earliest = values_[1][node];
-    result.bounds[var] = {-earliest.dist, latest.dist};
-    result.links[0][var] = latest.link;
-    result.links[1][var] = earliest.link;
-    result.remarks[var] =
+    result.bounds[node] = {-earliest.dist, latest.dist};
+    result.links[0][node] = latest.link;
+    result.links[1][node] = earliest.link;
+    result.remarks[node] =
         static_cast<std::uint8_t>(((latest.label & Value::kNoEvidence) != 0 ? kLatestNoEvidence : 0) |
                                   ((earliest.label & Value::kNoEvidence) != 0 ? kEarliestNoEvidence : 0));
   }
@@ -223,13 +218,15 @@ void Solver::copy_down(std::uint32_t component, std::uint8_t level) {
   const Graph& graph = state_.graph;
   const LevelResult& from = state_.levels[level - 1U];
   LevelResult& result = state_.levels[level];
-  for (Node node = graph.component_begin[component]; node < graph.component_begin[component + 1]; ++node) {
-    const Var var = graph.order[node];
-    result.bounds[var] = from.bounds[var];
-    result.links[0][var] = from.links[0][var];
-    result.links[1][var] = from.links[1][var];
-    result.remarks[var] = from.remarks[var];
-  }
+  const auto copy = [&](const auto& source, auto& target) {
+    std::copy(source.begin() + graph.component_begin[component],
+              source.begin() + graph.component_begin[component + 1],
+              target.begin() + graph.component_begin[component]);
+  };
+  copy(from.bounds, result.bounds);
+  copy(from.links[0], result.links[0]);
+  copy(from.links[1], result.links[1]);
+  copy(from.remarks, result.remarks);
   for (std::size_t at = lean_begin_[level - 1U]; at < from.leans.size(); ++at)
     result.leans.push_back(from.leans[at]);
 }

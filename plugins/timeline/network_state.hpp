@@ -84,10 +84,9 @@ struct ChoiceRecord {
 };
 
 struct LevelResult {
-  std::vector<Bounds> bounds;              // by variable
-  std::array<std::vector<Link>, 2> links;  // by side, by variable
-  std::vector<std::uint8_t> remarks;       // by variable
-  std::vector<std::uint8_t> open;          // by choice
+  std::vector<Bounds> bounds;              // by node
+  std::array<std::vector<Link>, 2> links;  // by side, by node
+  std::vector<std::uint8_t> remarks;       // by node
   struct Lean {
     Var var;
     Side side;
@@ -115,10 +114,6 @@ struct State {
   }
   Tick weight_of(Link link) const {
     return is_derived(link) ? derived_of(link).weight : graph.constraint(link).weight;
-  }
-  std::uint8_t& since_of_item(std::uint32_t item) {
-    return (item & Graph::kEntryBit) != 0 ? graph.entry_since[item & ~Graph::kEntryBit]
-                                          : graph.arc_since[item];
   }
   bool is_believed(Cause cause, std::uint8_t level) const {
     return network().level_of(cause) <= level && !graph.is_left_out(cause) &&
