@@ -35,7 +35,7 @@ function tile(field, what, n, columns, rows, usual, box,    code, row, column, k
   now = (key in state && state[key] != "") ? state[key] : usual
   where = (key in state) ? crate[key] : box
   if (now != "in container") where = ""
-  on = field == "N-204" ? "2024-03-30" : field == "N-203" ? "2024-05-18" : field == "N-202" ? "2024-03-23" : field == "E-105.05" ? "2023-08-08" : "2023-07-04"
+  on = field == "N-204" ? "2024-03-30" : field == "N-203" ? "2024-05-18" : field == "N-202" ? "2024-05-11" : field == "E-105.05" ? "2023-08-08" : "2023-07-04"
   spot = field == "N-202" ? sprintf("tile %d of the slip, from the left foot round the arch", n) \
        : field == "E-101.01" ? sprintf("row %d from the front door, column %d from the west", 8 - row, column) \
        : field == "E-105.05" ? sprintf("row %d from the front edge, column %d from the left", row, column) \
