@@ -216,6 +216,51 @@ std::vector<SearchHit> Archive::search(const std::string& words, const ReadOptio
   return hits;
 }
 
+Digest Archive::statement_named(std::string_view name) const {
+  if (const auto id = Digest::from_hex(name)) return *id;
+  const auto hyphen = name.rfind('-');
+  const std::string what = "statements are named like 3fa9c2d1-12; " + quote(name) + " is not of that form";
+  if (hyphen == std::string_view::npos || hyphen == 0) fail(ErrorKind::invalid, what);
+  const std::string prefix(name.substr(0, hyphen));
+  const std::string digits(name.substr(hyphen + 1));
+  if (digits.empty() || digits.size() > 18 || digits.find_first_not_of("0123456789") != std::string::npos) {
+    fail(ErrorKind::invalid, what);
+  }
+  auto query = inside_->database.prepare(
+      "SELECT s.digest FROM statement s JOIN chain c ON c.id = s.chain WHERE substr(lower(hex(c.name)), 1, length(?1)) = ?1 "
+      "AND s.n = ?2");
+  query.bind_text(1, prefix).bind(2, std::stoll(digits));
+  std::vector<Digest> found;
+  while (query.step()) found.push_back(query.digest(0));
+  if (found.empty()) fail(ErrorKind::not_found, "there is no statement " + quote(name) + " in this archive");
+  if (found.size() > 1) {
+    fail(ErrorKind::invalid, std::to_string(found.size()) + " statements are called " + quote(name) +
+                                 "; write more digits of the chain, or the whole id " + found.front().hex() + " or " + found.back().hex());
+  }
+  return found.front();
+}
+
+std::vector<Uuid> Archive::sources_of(const Digest& medium) const {
+  std::vector<Uuid> sources;
+  auto query = inside_->database.prepare("SELECT content FROM statement WHERE property = ?1 AND presence = 0 AND current = 1 ORDER BY entered, n");
+  query.bind(1, property::media);
+  while (query.step()) {
+    const auto content = decode_content(query.bytes(0));
+    if (content.value == medium.hex()) sources.push_back(content.subject);
+  }
+  return sources;
+}
+
+std::string Archive::free_code(const std::string& stem) const {
+  auto query = inside_->database.prepare("SELECT 1 FROM record WHERE code = ?1");
+  for (int number = 1;; ++number) {
+    const std::string code = stem + "-" + std::to_string(number);
+    query.bind_text(1, code);
+    if (!query.step()) return code;
+    query.reset();
+  }
+}
+
 Statistics Archive::statistics() const {
   Statistics statistics;
   const auto& database = inside_->database;

@@ -108,6 +108,14 @@ public:
   /// media. With a fingerprint: whether the archive still holds that state.
   Findings check(const std::optional<Digest>& known_fingerprint, bool media) const;
 
+  /// The statement meant by a short name ("3fa9c2d1-12", more of the chain's digits when needed), or by
+  /// its 64-digit id. Throws Error(not_found) when there is none, Error(invalid) when several fit.
+  Digest statement_named(std::string_view name) const;
+  /// Sources that hold this very file, oldest first.
+  std::vector<Uuid> sources_of(const Digest& medium) const;
+  /// A code that is not in use: the stem with the first free number ("M-7").
+  std::string free_code(const std::string& stem) const;
+
   std::vector<SearchHit> search(const std::string& words, const ReadOptions& options, std::size_t most) const;
   Statistics statistics() const;
   MediaFile medium(const Digest& digest) const;

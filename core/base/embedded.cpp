@@ -1,0 +1,18 @@
+#include "core/base/embedded.hpp"
+
+#include <string>
+
+#include "core/base/error.hpp"
+
+namespace lathbook {
+
+namespace embedded {
+std::string_view trade_words();
+}  // namespace embedded
+
+std::string_view embedded_table(std::string_view name) {
+  if (name == "trade-words") return embedded::trade_words();
+  fail(ErrorKind::not_found, "no table " + std::string(name) + " is built into this program");
+}
+
+}  // namespace lathbook

@@ -1,0 +1,166 @@
+// At the bench: a mark with its photograph, a component and its room, the trade's own words.
+#include <algorithm>
+
+#include "core/base/calendar.hpp"
+#include "core/base/json_writer.hpp"
+#include "core/base/table.hpp"
+#include "core/base/text.hpp"
+#include "core/cli/drafting.hpp"
+#include "core/cli/trade_words.hpp"
+#include "core/evidence/registry.hpp"
+
+namespace lathbook::cli {
+
+namespace {
+
+// The source that a mark rests on: the named one, else the photograph (noticed by content when it is here
+// already), else the looking itself.
+std::string source_of_mark(const Context& context, const Archive& archive, Writer& writer, const Mark& wanted,
+                           const RecordInfo& carrier, const std::string& today) {
+  if (!wanted.ground.source.empty()) return wanted.ground.source;
+  Ground bare;
+  if (!wanted.photo.empty()) {
+    const auto file = writer.add_media(wanted.photo);
+    for (const auto& source : archive.sources_of(file.digest)) {
+      if (const auto known = writer.record(source)) {
+        context.err() << "this photograph is already in the archive as " << display(*known) << "; it is used again\n";
+        return known->code;
+      }
+    }
+    const auto code = archive.free_code("PH");
+    const auto id = writer.make_record(Kind::source, code, context.recorder(writer));
+    const auto enter = [&](const std::string& property, const std::string& value) {
+      Ground ground;
+      ground.evidence = "documentary";
+      ground.confidence = "certain";
+      const bool clerical = Registry::standard().named(property).cites == Cites::none;
+      writer.add(draft(context, archive, writer, id, property, value, clerical ? bare : ground));
+    };
+    enter("source-type", "photograph");
+    enter("title", "Mark on " + display(carrier));
+    enter("source-date", today);
+    enter("media", file.digest.hex());
+    return code;
+  }
+  const auto code = archive.free_code("INS");
+  const auto id = writer.make_record(Kind::source, code, context.recorder(writer));
+  writer.add(draft(context, archive, writer, id, "source-type", "physical inspection", bare));
+  Ground ground;
+  ground.evidence = "physical";
+  ground.confidence = "certain";
+  writer.add(draft(context, archive, writer, id, "title", "Inspection of " + display(carrier), ground));
+  writer.add(draft(context, archive, writer, id, "source-date", today, ground));
+  return code;
+}
+
+}  // namespace
+
+int mark(Context& context, const Mark& wanted) {
+  auto archive = context.open(true);
+  auto writer = session(context, archive);
+  const auto carrier = need_record(*writer, wanted.carrier);
+  const std::string today = iso_day(context.clock().now().local_day());
+  Ground ground = wanted.ground;
+  if (ground.on.empty()) ground.on = today;
+  if (ground.evidence.empty()) ground.evidence = "physical";
+  if (ground.confidence.empty()) ground.confidence = "certain";
+  ground.source = source_of_mark(context, archive, *writer, wanted, carrier, today);
+  const auto code = wanted.code.empty() ? archive.free_code("M") : wanted.code;
+  const auto id = writer->make_record(Kind::mark, code, context.recorder(*writer));
+  std::vector<Digest> entered;
+  const auto enter = [&](const std::string& property, const std::string& value, std::vector<std::string> details = {}) {
+    if (value.empty()) return;
+    Ground one = ground;
+    if (property != "transcription") one.quote.clear();
+    one.details = std::move(details);
+    entered.push_back(writer->add(draft(context, archive, *writer, id, property, value, one)));
+  };
+  enter("mark-on", carrier.code);
+  enter("transcription", wanted.transcription);
+  enter("mark-method", wanted.method);
+  enter("face", wanted.face);
+  enter("orientation", wanted.orientation);
+  for (const auto& number : wanted.numbers) enter("register-number", number);
+  const auto transcription = writer->statement(entered[1])->name();
+  writer->commit();
+  if (context.json()) {
+    tell_pairs(context, {{"mark", code}, {"on", carrier.code}, {"source", ground.source}, {"transcription", transcription}});
+    return kDone;
+  }
+  context.out() << "recorded mark " << context.strong(code) << " on " << display(carrier) << ", resting on " << ground.source << '\n'
+                << "  " << safe_display(wanted.transcription) << "   (" << transcription << ")\n"
+                << "The mark dates nothing yet. When it gives the piece itself an earliest year, and when the piece is judged\n"
+                << "original to the laying, these are two statements of their own:\n"
+                << "  lathbook say " << carrier.code << " made-not-before YEAR --because " << transcription << " --source TABLE --at ENTRY ...\n"
+                << "  lathbook say " << carrier.code << " original-to ELEMENT --with grounds=\"same bed, same joint\" ...\n";
+  return kDone;
+}
+
+int link(Context& context, const Link& wanted) {
+  auto archive = context.open(true);
+  auto writer = session(context, archive);
+  const auto component = need_record(*writer, wanted.component);
+  const auto room = need_record(*writer, wanted.room);
+  Ground ground = wanted.ground;
+  if (ground.evidence.empty()) ground.evidence = "physical";
+  if (!wanted.label.empty()) {
+    // The label's own reading is the ground, and its source the citation, unless others are named.
+    const auto label = need_record(*writer, wanted.label);
+    const auto reader = archive.read({.with_private = true, .known_on = {}, .by_entry_day = false, .fingerprint = {}});
+    const auto view = RecordView::read(*reader, label);
+    const Statement* reading = view.best("transcription");
+    if (reading == nullptr) fail(ErrorKind::invalid, display(label) + " has no transcription; record what it says first");
+    if (ground.because.empty()) ground.because.push_back(reading->id.hex());
+    if (ground.source.empty() && !reading->content.citations.empty()) {
+      const auto& citation = reading->content.citations.front();
+      if (const auto source = writer->record(citation.source)) ground.source = source->code;
+      if (ground.locator.empty()) ground.locator = citation.locator;
+    }
+  }
+  if (!wanted.part.empty()) ground.details.push_back("part=" + wanted.part);
+  if (!wanted.open.empty()) ground.details.push_back("open=" + wanted.open);
+  if (!wanted.fit.empty()) ground.details.push_back("fit=" + wanted.fit);
+  const std::string property = wanted.fit.empty() ? "intended-for" : "fitted-in";
+  if (ground.confidence.empty()) ground.confidence = "certain";
+  const auto id = writer->add(draft(context, archive, *writer, component.id, property, room.code, ground));
+  tell_entered(context, *writer, id);
+  writer->commit();
+  if (!context.json() && wanted.fit.empty()) {
+    context.out() << "  marked for the room, fit not tested: when holes, ghost, size or finish fit, say so with --fit\n";
+  }
+  return kDone;
+}
+
+int work(Context& context, const Work& wanted) {
+  const auto& words = trade_words();
+  if (wanted.list || wanted.word.empty()) {
+    Table table({"word", "entered as", "of which things", "note"});
+    for (const auto& one : words) table.add({one.word, one.relation, one.roles, one.note});
+    table.print(context.out());
+    return kDone;
+  }
+  const TradeWord& word = trade_word(wanted.word);
+  auto archive = context.open(true);
+  auto writer = session(context, archive);
+  const auto subject = need_record(*writer, wanted.subject);
+  need_record(*writer, wanted.object);
+  Ground ground = wanted.ground;
+  if (ground.evidence.empty()) ground.evidence = "physical";
+  if (!word.how.empty()) ground.details.push_back("how=" + word.how);
+  if (word.asks_contact) {
+    const auto& contacts = Registry::standard().choices("contact");
+    std::string contact = wanted.contact;
+    if (contact.empty()) {
+      contact = ask(context, "Which contact between them was read with your own eyes? 'not read' is an answer, and orders nothing.",
+                    contacts, "--contact");
+    }
+    ground.details.push_back("contact=" + contact);
+  }
+  const auto id = writer->add(draft(context, archive, *writer, subject.id, word.relation, wanted.object, ground));
+  tell_entered(context, *writer, id);
+  writer->commit();
+  if (!context.json()) context.out() << "  " << word.note << '\n';
+  return kDone;
+}
+
+}  // namespace lathbook::cli

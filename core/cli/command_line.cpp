@@ -1,0 +1,259 @@
+#include "core/cli/command_line.hpp"
+
+#include <CLI/CLI.hpp>
+#include <functional>
+#include <iostream>
+
+#include "core/base/text.hpp"
+#include "core/cli/commands.hpp"
+
+namespace lathbook::cli {
+
+namespace {
+
+constexpr const char* kAbout =
+    "The archive of a house that is being taken apart and put back: what each piece is, what is written\n"
+    "on it, what lay over what, and on whose word. Every fact is a statement that cites its source.";
+constexpr const char* kFooter =
+    "A first day:\n"
+    "  lathbook begin house --name \"Our house\"           make an archive in the folder house\n"
+    "  cd house\n"
+    "  lathbook new agent ME --name \"A. Person\"          who you are\n"
+    "  lathbook take-in ../sheets                        take in a surveyor's sheets\n"
+    "  lathbook show N-203                               one thing and all that is said of it\n"
+    "  lathbook history 201                              a room's phases, each date with its notes\n"
+    "Codes, dates and words are typed as people write them: 'about 1890', 'late 1920s', '12 June 1924'.\n"
+    "Exit codes: 0 done, 1 faults found, 2 wrong use, 3 not found, 4 bad input, 5 damaged, 6 denied,\n"
+    "7 from a newer program, 8 the disk refused. Guide: docs/commands.md";
+
+// Builds the commands; each leaves what is to be run in `chosen`.
+class CommandLine {
+public:
+  CommandLine() : app_(kAbout, "lathbook") {
+    app_.footer(kFooter);
+    app_.require_subcommand(0, 1);
+    app_.fallthrough();
+    app_.set_version_flag("--version", "lathbook " LATHBOOK_VERSION);
+    common();
+    keeping();
+    entering();
+    bench();
+    reading();
+  }
+
+  int parse(int argc, char** argv, std::ostream& out, std::ostream& err) {
+    try {
+      app_.parse(argc, argv);
+    } catch (const CLI::ParseError& error) {
+      const int code = app_.exit(error, out, err);
+      return code == 0 ? kDone : kWrongUse;
+    }
+    if (!chosen) out << app_.help();
+    return kDone;
+  }
+
+  std::function<int(Context&)> chosen;
+  Common shared;
+
+private:
+  // Hands the struct filled by the options to its function.
+  template <typename Wanted>
+  CLI::App* command(const std::string& name, const std::string& help, const std::string& group, Wanted& wanted,
+                    int (*run)(Context&, const Wanted&)) {
+    auto* sub = app_.add_subcommand(name, help)->group(group);
+    sub->callback([this, &wanted, run] { chosen = [&wanted, run](Context& context) { return run(context, wanted); }; });
+    return sub;
+  }
+
+  void common() {
+    const auto group = "Any command";
+    app_.add_option("--archive", shared.archive, "folder of the archive (else LATHBOOK_ARCHIVE, else the folder one works in)")->group(group);
+    app_.add_option("--recorder", shared.recorder, "code of the person who enters (else LATHBOOK_RECORDER)")->group(group);
+    app_.add_option("--plugins", shared.plugins, "folder of plugins to look in first")->group(group);
+    app_.add_flag("--json", shared.json, "answer in JSON")->group(group);
+    app_.add_flag("--clock-is-right", shared.clock_is_right, "enter although the clock looks wrong")->group(group);
+    app_.add_flag("--with-private", shared.with_private, "read private statements too")->group(group);
+    app_.add_option("--known-on", shared.known_on, "read the archive as this copy knew it on a day")->group(group);
+    app_.add_flag("--by-entry-day", shared.by_entry_day, "with --known-on: by anyone's day of entry")->group(group);
+    app_.add_option("--state", shared.state, "read the state with this fingerprint")->group(group);
+  }
+
+  static void ground_options(CLI::App* sub, Ground& ground) {
+    const auto group = "What it rests on";
+    sub->add_option("--source", ground.source, "code of the source that is cited")->group(group);
+    sub->add_option("--at", ground.locator, "the spot in it: page, sheet, frame, time code, place on the wall")->group(group);
+    sub->add_option("--quote", ground.quote, "the words of the source as they stand")->group(group);
+    sub->add_option("--by", ground.by, "code of who observed or said it")->group(group);
+    sub->add_option("--on", ground.on, "the day of observing or saying")->group(group);
+    sub->add_option("--class", ground.evidence, "physical, documentary, oral or comparative")->group(group);
+    sub->add_option("--confidence", ground.confidence, "certain, probable, possible or conjecture")->group(group);
+    sub->add_option("--with", ground.details, "a detail, name=value (see 'lathbook properties')")->group(group);
+    sub->add_option("--because", ground.because, "a statement it is concluded from")->group(group);
+    sub->add_option("--why", ground.why, "the reason, or a remark")->group(group);
+    sub->add_option("--private", ground.private_reason, "keep it private: the reason")->group(group);
+    sub->add_option("--private-until", ground.private_until, "a day from which it may be shown")->group(group);
+  }
+
+  void keeping() {
+    const auto group = "Keeping";
+    auto* sub = command("begin", "make a new archive", group, begin_, begin);
+    sub->add_option("folder", begin_.folder, "a new folder")->required();
+    sub->add_option("--name", begin_.name, "what the archive is called");
+    sub = command("take-in", "take in a surveyor's sheets (CSV): all rows or none", group, take_in_, take_in);
+    sub->add_option("files", take_in_.files, "sheets, or a folder of them")->required();
+    sub->add_flag("--good-rows", take_in_.good_rows, "take the good rows although others are refused");
+    sub->add_option("--media", take_in_.media_folder, "folder of the files that sheets name");
+    ground_options(sub, take_in_.ground);
+    sub = command("write-out", "write the whole archive as one exchange document", group, write_out_, write_out);
+    sub->add_option("file", write_out_.file, "the document to write, - for standard output")->required();
+    sub->add_flag("--no-media", write_out_.no_media, "leave the files behind");
+    sub = command("restore", "make an archive from an exchange document", group, restore_, restore);
+    sub->add_option("file", restore_.file, "the document")->required();
+    sub->add_option("folder", restore_.folder, "a new folder")->required();
+    sub = command("merge", "take over all that another copy knows", group, merge_, merge);
+    sub->add_option("other", merge_.other, "folder of the other archive")->required();
+    sub = command("check", "look for anything changed, lost or at odds", group, check_, check);
+    sub->add_option("--fingerprint", check_.fingerprint, "a fingerprint written down earlier: is that state still held?");
+    sub->add_flag("--no-media", check_.no_media, "leave out the files");
+    sub->add_flag("--bring-forward", check_.bring_forward, "bring an archive of an older program forward first");
+    auto* counts = app_.add_subcommand("tally", "count what there is")->group(group);
+    counts->callback([this] { chosen = [](Context& context) { return tally(context); }; });
+  }
+
+  void entering() {
+    const auto group = "Entering";
+    auto* sub = command("new", "make a record", group, new_, make_new);
+    sub->add_option("kind", new_.kind, "place, element, piece, source, agent ...")->required();
+    sub->add_option("code", new_.code, "its code, unique in the archive")->required();
+    sub->add_option("--name", new_.name, "its name (a source's title)");
+    ground_options(sub, new_.ground);
+    sub = command("say", "say one thing about one record", group, say_, say);
+    sub->add_option("subject", say_.subject, "code of the record")->required();
+    sub->add_option("property", say_.property, "what is said (see 'lathbook properties')")->required();
+    sub->add_option("value", say_.value, "the value; a record by its code, a file by its path")->required();
+    ground_options(sub, say_.ground);
+    sub = command("amend", "replace a statement by a better one; both stay", group, amend_, amend);
+    sub->add_option("statement", amend_.statement, "its name, like 3fa9c2d1-12")->required();
+    sub->add_option("value", amend_.value, "the new value")->required();
+    ground_options(sub, amend_.ground);
+    sub = command("withdraw", "take statements back; they stay in the record", group, withdraw_, withdraw);
+    sub->add_option("statements", withdraw_.statements, "their names")->required();
+    sub->add_option("--why", withdraw_.why, "the reason")->required();
+    sub = command("expunge", "destroy the words of statements for good", group, expunge_, expunge);
+    sub->add_option("statements", expunge_.statements, "their names")->required();
+    sub->add_option("--why", expunge_.why, "the reason, which stays readable")->required();
+    sub->add_flag("--i-am-sure", expunge_.sure, "do not ask");
+  }
+
+  void bench() {
+    const auto group = "At the bench";
+    auto* sub = command("mark", "record a maker's mark on the piece in your hand", group, mark_, mark);
+    sub->add_option("piece", mark_.carrier, "code of the piece or element (the number on the bag)")->required();
+    sub->add_option("letters", mark_.transcription,
+                    "what is read, letter for letter: [---] lost, [..] two lost, (abc) expanded, / line end")->required();
+    sub->add_option("--method", mark_.method, "relief, impressed, printed, painted, incised, cast or paper");
+    sub->add_option("--face", mark_.face, "the face it is on");
+    sub->add_option("--orientation", mark_.orientation, "which way up it reads");
+    sub->add_option("--photo", mark_.photo, "a photograph of it, with a scale");
+    sub->add_option("--number", mark_.numbers, "a registration or patent number read in it");
+    sub->add_option("--code", mark_.code, "code of the mark (else the next free one)");
+    ground_options(sub, mark_.ground);
+    sub = command("link", "link a labelled component to the room it was made for", group, link_, link);
+    sub->add_option("component", link_.component, "code of the component")->required();
+    sub->add_option("room", link_.room, "code of the room, as you judge it")->required();
+    sub->add_option("--label", link_.label, "code of the label that says so");
+    sub->add_option("--fit", link_.fit, "what was tried and fits: it stood there, not only meant for it");
+    sub->add_option("--part", link_.part, "which part or position in the room");
+    sub->add_option("--open", link_.open, "what the label leaves open");
+    ground_options(sub, link_.ground);
+    sub = command("work", "enter what was done in the trade's words: boxed in, blocked, made good ...", group, work_, work);
+    sub->add_option("word", work_.word, "the trade's word");
+    sub->add_option("subject", work_.subject, "the later thing");
+    sub->add_option("object", work_.object, "the other thing");
+    sub->add_option("--contact", work_.contact, "the contact read between them");
+    sub->add_flag("--list", work_.list, "list the words and what each is entered as");
+    ground_options(sub, work_.ground);
+  }
+
+  void reading() {
+    const auto group = "Reading";
+    auto* sub = command("show", "one record with all that is said of it", group, show_, show);
+    sub->add_option("code", show_.code, "code of the record")->required();
+    sub->add_flag("--all", show_.all, "replaced and withdrawn statements too");
+    sub = command("find", "look for words in records, marks and sources", group, find_, lathbook::cli::find);
+    sub->add_option("words", find_.words, "words, or a run of letters of a mark")->required();
+    sub->add_option("--most", find_.most, "how many at most")->check(CLI::Range(1, 10000));
+    sub = command("history", "the phases of a room or building, with notes", group, history_, history);
+    sub->add_option("place", history_.place, "code of the room or building")->required();
+    sub->add_option("--level", history_.level, "trust certain, probable or possible evidence");
+    sub->add_option("--html", history_.html, "write a page with a chart to this file");
+    sub = command("why", "why a date or value stands, down to the sources", group, why_, why);
+    sub->add_option("code", why_.code, "code of the record")->required();
+    sub->add_option("what", why_.what, "begins, ends, made, or a property; all dates when left out");
+    sub->add_option("--level", why_.level, "trust certain, probable or possible evidence");
+    sub->add_option("--without", why_.without, "as if this statement had not been made");
+    sub = command("made-for", "what was made for a room, marked or fitted", group, made_for_, made_for);
+    sub->add_option("room", made_for_.room, "code of the room")->required();
+    sub = command("export", "write the archive by a plugin, in an open standard", group, export_, export_with);
+    sub->add_option("plugin", export_.plugin, "name of the plugin (see 'lathbook plugins')")->required();
+    sub->add_option("file", export_.file, "the file to write, - for standard output")->required();
+    sub->add_option("--format", export_.format, "a variant the plugin offers");
+    sub->add_option("--of", export_.scope, "a room or building only");
+    sub->add_option("--level", export_.level, "trust certain, probable or possible evidence");
+    sub->add_option("--base", export_.base_iri, "web address under which records are named");
+    sub = command("plugins", "list plugins, and why any was refused", group, plugins_, plugins);
+    sub->add_flag("--strict", plugins_.strict, "exit with 1 when any was refused");
+    auto* rows = app_.add_subcommand("properties", "list what can be said of what")->group(group);
+    rows->add_option("--of", of_kind_, "of one kind of record");
+    rows->callback([this] { chosen = [this](Context& context) { return properties(context, of_kind_); }; });
+  }
+
+  CLI::App app_;
+  Begin begin_;
+  Check check_;
+  Merge merge_;
+  Restore restore_;
+  WriteOut write_out_;
+  TakeIn take_in_;
+  New new_;
+  Say say_;
+  Amend amend_;
+  Withdraw withdraw_;
+  Expunge expunge_;
+  Mark mark_;
+  Link link_;
+  Work work_;
+  Show show_;
+  Find find_;
+  History history_;
+  Why why_;
+  MadeFor made_for_;
+  Export export_;
+  Plugins plugins_;
+  std::string of_kind_;
+};
+
+}  // namespace
+
+int run_command_line(int argc, char** argv, const Clock& clock, std::ostream& out, std::ostream& err) {
+  CommandLine line;
+  const int parsed = line.parse(argc, argv, out, err);
+  if (parsed != kDone || !line.chosen) return parsed;
+  try {
+    Context context(line.shared, clock, out, err);
+    const int code = line.chosen(context);
+    if (!out.flush()) fail(ErrorKind::io, "the answer could not be written: the disk is full or the pipe is closed");
+    return code;
+  } catch (const Error& error) {
+    err << "lathbook: " << safe_display(error.what()) << '\n';
+    return exit_code(error.kind());
+  } catch (const std::bad_alloc&) {
+    err << "lathbook: there is not enough memory for this; nothing was changed\n";
+    return kDiskRefused;
+  } catch (const std::exception& error) {
+    err << "lathbook: an unexpected fault: " << safe_display(error.what()) << "; nothing was changed, please report it\n";
+    return kCorrupt;
+  }
+}
+
+}  // namespace lathbook::cli

@@ -1,0 +1,131 @@
+#include "core/cli/context.hpp"
+
+#include <unistd.h>
+
+#include <cstdlib>
+#include <iostream>
+
+#include "core/base/progress.hpp"
+#include "core/base/text.hpp"
+#include "core/base/typed_date.hpp"
+#include "core/plugin/search_path.hpp"
+
+namespace lathbook::cli {
+
+namespace fs = std::filesystem;
+
+int exit_code(ErrorKind kind) {
+  switch (kind) {
+    case ErrorKind::not_found: return kNotFound;
+    case ErrorKind::corrupt: return kCorrupt;
+    case ErrorKind::denied: return kDenied;
+    case ErrorKind::unsupported: return kUnsupported;
+    case ErrorKind::io: return kDiskRefused;
+    case ErrorKind::invalid: break;
+  }
+  return kInvalid;
+}
+
+Context::Context(const Common& common, const Clock& clock, std::ostream& out, std::ostream& err)
+    : common_(common), clock_(clock), out_(out), err_(err) {
+  colour_ = &out == &std::cout && ::isatty(STDOUT_FILENO) != 0 && std::getenv("NO_COLOR") == nullptr;
+}
+
+Context::~Context() = default;
+
+std::string Context::strong(const std::string& text) const {
+  return colour_ ? "\033[1m" + text + "\033[0m" : text;
+}
+
+fs::path Context::archive_folder() const {
+  if (!common_.archive.empty()) return common_.archive;
+  if (const char* named = std::getenv("LATHBOOK_ARCHIVE"); named != nullptr && *named != '\0') return named;
+  std::error_code failed;
+  for (fs::path folder = fs::current_path(failed); !folder.empty(); folder = folder.parent_path()) {
+    if (fs::exists(folder / "archive.sqlite", failed)) return folder;
+    if (folder == folder.root_path()) break;
+  }
+  fail(ErrorKind::not_found,
+       "no archive is named; give --archive FOLDER, set LATHBOOK_ARCHIVE, or work inside an archive's folder");
+}
+
+Archive Context::open(bool write) const {
+  return Archive(archive_folder(), clock_, {.write = write, .vfs = {}, .media_disk = {}});
+}
+
+ReadOptions Context::read_options() const {
+  ReadOptions options;
+  options.with_private = common_.with_private;
+  options.by_entry_day = common_.by_entry_day;
+  if (!common_.known_on.empty()) {
+    const auto day = read_typed_date(common_.known_on).edtf.latest();
+    if (!day) fail(ErrorKind::invalid, "--known-on needs a day, not " + quote(common_.known_on));
+    options.known_on = day;
+  }
+  if (!common_.state.empty()) {
+    options.fingerprint = Digest::from_hex(common_.state);
+    if (!options.fingerprint) {
+      fail(ErrorKind::invalid, "--state needs the 64 digits of a fingerprint, not " + quote(common_.state));
+    }
+  }
+  return options;
+}
+
+std::optional<Uuid> Context::recorder(const EntrySink& sink) const {
+  std::string code = common_.recorder;
+  if (code.empty()) {
+    const char* named = std::getenv("LATHBOOK_RECORDER");
+    if (named == nullptr || *named == '\0') return std::nullopt;
+    code = named;
+  }
+  const auto record = need_record(sink, code);
+  if (record.kind != Kind::agent) fail(ErrorKind::invalid, quote(code) + " is no agent; name who enters this");
+  return record.id;
+}
+
+PluginHost& Context::plugins() {
+  if (!host_) host_ = std::make_unique<PluginHost>(plugin_folders(common_.plugins.empty() ? std::nullopt : std::optional<fs::path>(common_.plugins)), *this);
+  return *host_;
+}
+
+void Context::note(const std::string& plugin, Severity severity, const std::string& text) {
+  err_ << plugin << (severity == Severity::note ? ": " : ": warning: ") << text << '\n';
+}
+
+bool Context::stop_requested() { return lathbook::stop_requested(); }
+
+namespace {
+
+[[noreturn]] void no_such(const std::string& code, const std::vector<std::string>& nearest) {
+  std::string message = "there is no record with the code " + quote(code);
+  for (std::size_t i = 0; i < nearest.size(); ++i) {
+    message += i == 0 ? "; did you mean " : i + 1 == nearest.size() ? " or " : ", ";
+    message += nearest[i];
+  }
+  fail(ErrorKind::not_found, message + (nearest.empty() ? "" : "?"));
+}
+
+}  // namespace
+
+RecordInfo need_record(const EntrySink& sink, const std::string& code) {
+  if (auto record = sink.record_by_code(code)) return *record;
+  no_such(code, sink.nearest_codes(code));
+}
+
+RecordInfo need_record(const StatementReader& reader, const std::string& code) {
+  if (auto record = reader.record_by_code(code)) return *record;
+  std::vector<std::string> codes;
+  reader.each_record(Kind::unknown, [&](const RecordInfo& record) {
+    if (!record.code.empty()) codes.push_back(record.code);
+    return true;
+  });
+  no_such(code, nearest(code, codes));
+}
+
+void tell_withheld(const Context& context, const Reading& reading) {
+  if (reading.withheld == 0 || context.json()) return;
+  context.err() << reading.withheld << (reading.withheld == 1 ? " statement is" : " statements are")
+                << " withheld as private; dates may be narrower in the private archive\n";
+}
+
+}  // namespace lathbook::cli

@@ -1,0 +1,119 @@
+// Entering: new records, statements, amendments, withdrawals, expunging.
+#include "core/base/text.hpp"
+#include "core/cli/drafting.hpp"
+#include "core/evidence/registry.hpp"
+
+namespace lathbook::cli {
+
+int make_new(Context& context, const New& wanted) {
+  const auto kind = kind_from_word(wanted.kind);
+  if (!kind) {
+    std::vector<std::string> words;
+    for (const auto one : all_kinds()) words.emplace_back(word(one));
+    fail(ErrorKind::invalid, quote(wanted.kind) + " is no kind of record; the kinds are " + join(words, ", "));
+  }
+  auto archive = context.open(true);
+  auto writer = session(context, archive);
+  const auto id = writer->make_record(*kind, wanted.code, context.recorder(*writer));
+  if (!wanted.name.empty()) {
+    const std::string property = *kind == Kind::source ? "title" : "name";
+    writer->add(draft(context, archive, *writer, id, property, wanted.name, wanted.ground));
+  }
+  writer->commit();
+  if (context.json()) {
+    tell_pairs(context, {{"code", wanted.code}, {"id", id.text()}});
+  } else {
+    context.out() << "made " << word(*kind) << ' ' << context.strong(wanted.code) << '\n';
+  }
+  return kDone;
+}
+
+int say(Context& context, const Say& wanted) {
+  auto archive = context.open(true);
+  auto writer = session(context, archive);
+  const auto subject = need_record(*writer, wanted.subject);
+  const Property& property = Registry::standard().named(wanted.property);
+  std::string value = wanted.value;
+  if (property.type == ValueType::media) value = writer->add_media(value).digest.hex();
+  const auto id = writer->add(draft(context, archive, *writer, subject.id, wanted.property, value, wanted.ground));
+  tell_entered(context, *writer, id);
+  writer->commit();
+  return kDone;
+}
+
+int amend(Context& context, const Amend& wanted) {
+  if (wanted.ground.why.empty()) {
+    fail(ErrorKind::invalid, "an amendment says why (slip of the pen, better reading, changed mind); add --why");
+  }
+  auto archive = context.open(true);
+  auto writer = session(context, archive);
+  const auto old_id = archive.statement_named(wanted.statement);
+  const auto old = writer->statement(old_id);
+  if (!old || old->presence != Presence::present || old->content.act != Act::state) {
+    fail(ErrorKind::invalid, quote(wanted.statement) + " cannot be amended: it is no statement that is here to read");
+  }
+  if (!old->current) {
+    fail(ErrorKind::invalid, quote(wanted.statement) + " is no longer current; amend the statement that replaced it");
+  }
+  const Property* property = Registry::standard().find(old->content.property);
+  Content content = draft(context, archive, *writer, old->content.subject, property->name, wanted.value, wanted.ground);
+  // What is not said anew stays as it was: the ground of a corrected slip is the ground of the slip.
+  const Content& before = old->content;
+  if (wanted.ground.source.empty()) content.citations = before.citations;
+  if (wanted.ground.details.empty()) content.qualifiers = before.qualifiers;
+  if (!content.author) content.author = before.author;
+  if (content.said_on.empty()) content.said_on = before.said_on;
+  if (content.evidence == EvidenceClass::none) content.evidence = before.evidence;
+  if (content.confidence == Confidence::none) content.confidence = before.confidence;
+  if (content.grounds.empty()) content.grounds = before.grounds;
+  if (!content.privacy) content.privacy = before.privacy;
+  content.targets = {old_id};
+  const auto id = writer->add(content);
+  tell_entered(context, *writer, id);
+  writer->commit();
+  return kDone;
+}
+
+int withdraw(Context& context, const Withdraw& wanted) {
+  auto archive = context.open(true);
+  auto writer = session(context, archive);
+  Content content;
+  content.act = Act::withdraw;
+  content.why = wanted.why;
+  content.recorder = context.recorder(*writer);
+  for (const auto& name : wanted.statements) content.targets.push_back(archive.statement_named(name));
+  const auto id = writer->add(content);
+  const auto name = writer->statement(id)->name();
+  writer->commit();
+  if (context.json()) {
+    tell_pairs(context, {{"statement", name}, {"id", id.hex()}});
+  } else {
+    context.out() << context.strong(name) << "  withdraws " << join(wanted.statements, ", ")
+                  << "; both stay in the record, and withdrawing " << name << " revives what it took back\n";
+  }
+  return kDone;
+}
+
+int expunge(Context& context, const Expunge& wanted) {
+  auto archive = context.open(true);
+  auto writer = session(context, archive);
+  std::vector<Digest> targets;
+  for (const auto& name : wanted.statements) targets.push_back(archive.statement_named(name));
+  if (!wanted.sure && !agrees(context, "The words of " + join(wanted.statements, ", ") +
+                                           " will be destroyed and cannot be brought back. Go on?")) {
+    fail(ErrorKind::denied, "nothing was destroyed; add --i-am-sure to expunge without being asked");
+  }
+  const auto id = writer->expunge(targets, wanted.why, context.recorder(*writer));
+  const auto name = writer->statement(id)->name();
+  writer->commit();
+  if (context.json()) {
+    tell_pairs(context, {{"statement", name}, {"id", id.hex()}});
+  } else {
+    context.out() << context.strong(name) << "  the words of " << join(wanted.statements, ", ") << " are destroyed in this copy.\n"
+                  << "Other copies still hold them until they are merged with this one; written-out files and backups hold\n"
+                  << "them until they are destroyed.\n";
+  }
+  return kDone;
+}
+
+}  // namespace lathbook::cli
