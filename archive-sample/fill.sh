@@ -51,7 +51,7 @@ function tile(field, what, n, columns, rows, usual, box,    code, row, column, k
 ' > "$sheets/pieces-tile-fields.csv" <<'TABLE'
 N-203.03 | in container | K-01 | Lower left corner chipped, old break, glazed over with soot
 N-203.09 | in container | K-01 | Hair crack from edge to edge, holding
-N-203.14 | on bench | | Sound; back moulded, mortar over the right half until cleaned
+N-203.14 | on bench | | Sound; back moulded, letters half under mortar until cleaned
 N-203.15 | in container | K-02 | Corner lost when lifted; the corner is piece N-203.15a
 N-203.16 | in container | K-02 | Drilled through at its right side, rust stain below
 N-203.21 | in container | K-02 | Drilled through at its left side, rust stain below
