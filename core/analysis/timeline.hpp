@@ -56,8 +56,8 @@ struct TimelineItem {
   RecordInfo record;
   std::string type;      ///< in the recorder's words
   std::string material;
-  int placement = 1;
-  int placements = 1;
+  int placement = 1;  ///< from 1; 0 for a piece or find, of which only `made` is told
+  int placements = 1;  ///< 0 for a piece or find
   std::optional<Uuid> finish_on;
   Span made;
   Span begins;
@@ -97,6 +97,7 @@ struct Timeline {
   std::vector<TimelinePhase> phases;   ///< in order
   std::vector<TimelineItem> items;     ///< ordered by earliest beginning, then code
   std::vector<TimelineConflict> conflicts;
+  std::vector<TimelineEvent> sources;  ///< dated sources that the items' statements name, by code
   std::vector<std::string> set_aside_by_ruling;  ///< short names of statements ruled out by a person
   std::vector<ReasonStep> settings;    ///< widening and horizon used, with the statements that set them
   std::size_t statements_used = 0;

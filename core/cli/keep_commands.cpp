@@ -117,6 +117,7 @@ int restore(Context& context, const Restore& wanted) {
     Archive archive(wanted.folder, context.clock(), {.write = true, .vfs = {}, .media_disk = {}});
     auto writer = archive.write(true);
     const auto summary = read_exchange(wanted.file, *writer);
+    writer->adopt_identity(summary.archive);
     std::uint64_t copied = 0;
     for (const auto& file : summary.media) {
       if (file.path.empty()) {

@@ -43,6 +43,8 @@ public:
   virtual Digest expunge(const std::vector<Digest>& targets, const std::string& why,
                          const std::optional<Uuid>& recorder) = 0;
   virtual std::optional<Statement> statement(const Digest& id) const = 0;
+  /// A restored archive is the archive that was written out: takes over its id. Only when empty.
+  virtual void adopt_identity(const Uuid& archive) = 0;
   virtual void commit() = 0;
 };
 

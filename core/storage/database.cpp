@@ -200,6 +200,11 @@ void Database::truncate_wal() const {
 }
 
 Transaction::Transaction(const Database& database, bool write) : database_(database) {
+  // A reading inside a transaction of its own connection is already consistent.
+  if (!write && sqlite3_get_autocommit(database.handle()) == 0) {
+    open_ = false;
+    return;
+  }
   database.execute(write ? "BEGIN IMMEDIATE" : "BEGIN");
 }
 

@@ -82,7 +82,8 @@ private:
   bool writes_ = false;
 };
 
-/// Begins at once (taking the write lock), rolls back in the destructor unless committed.
+/// Begins at once (a writing one takes the write lock), rolls back in the destructor unless committed.
+/// A reading one inside another transaction of the same connection does nothing of its own.
 class LATHBOOK_API Transaction {
 public:
   explicit Transaction(const Database& database, bool write = true);

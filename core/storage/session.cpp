@@ -208,6 +208,11 @@ std::optional<Statement> Session::statement(const Digest& id) const {
   return statement_of(query);
 }
 
+void Session::adopt_identity(const Uuid& archive) {
+  if (chain_) fail(ErrorKind::invalid, "an archive that was written to keeps its identity");
+  database_.prepare("UPDATE meta SET value = ?1 WHERE key = 'archive'").bind(1, archive).run();
+}
+
 void Session::commit() {
   store_.finish();
   const auto heads = store_.heads();

@@ -31,6 +31,7 @@ public:
   std::vector<std::string> nearest_codes(std::string_view code) const override;
   MediaFile add_media(const std::filesystem::path& file) override { return media_->add(file); }
   std::optional<Statement> statement(const Digest& id) const override;
+  void adopt_identity(const Uuid& archive) override;
   void commit() override;
 
 private:

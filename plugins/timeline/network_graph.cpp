@@ -3,7 +3,6 @@
 #include "plugins/timeline/network_graph.hpp"
 
 #include <algorithm>
-#include <memory>
 #include <numeric>
 
 namespace lathbook::timeline {
@@ -12,18 +11,18 @@ namespace lathbook::timeline {
 // lead from slot to slot.
 struct Graph::Draft {
   struct Degree {
-    std::uint32_t bounds = 0;  // counts at first, then where the next one goes
-    std::uint32_t onward = 0;
+    std::uint32_t bounds;  // counts at first, then where the next one goes
+    std::uint32_t onward;
   };
-  std::vector<std::uint32_t> parent;     // union-find over variables
-  std::vector<Degree> degree;            // by variable
-  std::vector<std::uint32_t> component;  // variable -> component
-  std::vector<Var> var_at;               // slot -> variable
-  std::vector<std::uint32_t> slot;       // variable -> slot
-  std::vector<std::uint32_t> begin;      // slot -> first arc
-  std::vector<std::uint32_t> onward;     // slot -> first arc to another slot
-  std::unique_ptr<Arc[]> arcs;           // `to` is a slot or a code, with the level in the two top bits
-  std::vector<Node> node_of_slot;
+  Flat<std::uint32_t> parent;     // union-find over variables
+  Flat<Degree> degree;            // by variable
+  Flat<std::uint32_t> component;  // variable -> component
+  Flat<Var> var_at;               // slot -> variable
+  Flat<std::uint32_t> slot;       // variable -> slot
+  Flat<std::uint32_t> begin;      // slot -> first arc
+  Flat<std::uint32_t> onward;     // slot -> first arc to another slot
+  Flat<Arc> arcs;                 // `to` is a slot or a code, with the level in the two top bits
+  Flat<Node> node_of_slot;
   std::vector<Link> loops;
 
   std::uint32_t find(std::uint32_t at) {
@@ -92,8 +91,8 @@ void Graph::survey(Draft& draft) {
   const std::uint32_t variables = network_->variables();
   draft.parent.resize(variables);
   std::iota(draft.parent.begin(), draft.parent.end(), 0U);
-  draft.degree.resize(variables);
-  std::vector<Var> holder(network_->causes(), kNone);
+  draft.degree.assign(variables, {0, 0});
+  Flat<Var> holder(network_->causes(), kNone);
   for_each_link([&](Link link, const Constraint& constraint) {
     const Var var = some_var(constraint);
     if (is_onward(constraint)) {
@@ -151,7 +150,7 @@ void Graph::number_slots(Draft& draft) {
 }
 
 void Graph::spread(Draft& draft) {
-  draft.arcs = std::make_unique_for_overwrite<Arc[]>(draft.begin.back());
+  draft.arcs.resize(draft.begin.back());
   for_each_link([&](Link link, const Constraint& constraint) {
     if (constraint.from == constraint.to) return;
     const std::uint32_t level = std::uint32_t{constraint.level} << 30;
@@ -172,7 +171,7 @@ void Graph::spread(Draft& draft) {
 // its end; DFS order also keeps what belongs together close in memory.
 void Graph::condense(Draft& draft) {
   const std::uint32_t slots = count(draft.var_at.size());
-  std::vector<std::uint32_t> index(slots, 0), low(slots, 0), path, work, next(slots, 0);
+  Flat<std::uint32_t> index(slots, 0), low(slots, 0), path, work, next(slots, 0);
   draft.node_of_slot.assign(slots, kNone);
   std::uint32_t visits = 0;
   for (std::uint32_t component = 0; component < components(); ++component) {
@@ -220,7 +219,7 @@ void Graph::lay_out(Draft& draft) {
   const std::uint32_t total = count(draft.var_at.size());
   order.resize(total);
   place.assign(std::size_t{total} + 1, kNone);
-  std::vector<std::uint32_t> slot_at(total);
+  Flat<std::uint32_t> slot_at(total);
   for (std::uint32_t slot = 0; slot < total; ++slot) {
     const Node node = draft.node_of_slot[slot];
     slot_at[node] = slot;
@@ -253,7 +252,7 @@ void Graph::lay_out(Draft& draft) {
     }
   }
   arc_begin.push_back(count(arcs.size()));
-  draft.arcs.reset();
+  draft.arcs = {};
 }
 
 void Graph::place_choices(const Draft& draft) {

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "plugins/timeline/network.hpp"
+#include "plugins/timeline/network_memory.hpp"
 
 namespace lathbook::timeline {
 
@@ -68,16 +69,16 @@ public:
   }
   bool is_left_out(Cause cause) const { return cause < left_out_.size() && left_out_[cause]; }
 
-  std::vector<Var> order;   ///< node -> variable
-  std::vector<Node> place;  ///< variable -> node; kNone for the origin
+  Flat<Var> order;   ///< node -> variable
+  Flat<Node> place;  ///< variable -> node; kNone for the origin
   std::vector<Node> component_begin;
   std::vector<Block> blocks;               ///< ascending
   std::vector<std::uint32_t> block_begin;  ///< component -> first block
 
-  std::vector<std::uint32_t> arc_begin;   ///< node -> its first arc; bounds come first ...
-  std::vector<std::uint32_t> arc_onward;  ///< ... and from here on the arcs to other nodes
-  std::vector<Arc> arcs;
-  std::vector<std::uint8_t> arc_since;  ///< level from which the arc is in force; 0 for structure; kOff
+  Flat<std::uint32_t> arc_begin;   ///< node -> its first arc; bounds come first ...
+  Flat<std::uint32_t> arc_onward;  ///< ... and from here on the arcs to other nodes
+  Flat<Arc> arcs;
+  Flat<std::uint8_t> arc_since;  ///< level from which the arc is in force; 0 for structure; kOff
 
   std::vector<std::uint32_t> inward_begin;
   std::vector<Inward> inward;

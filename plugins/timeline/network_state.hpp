@@ -47,7 +47,7 @@ public:
 
 private:
   Node begin_ = 0;
-  std::vector<Item> items_;
+  Flat<Item> items_;
 };
 using Values = Window<Value>;
 using Potentials = Window<Tick>;
@@ -84,9 +84,9 @@ struct ChoiceRecord {
 };
 
 struct LevelResult {
-  std::vector<Bounds> bounds;              // by node
-  std::array<std::vector<Link>, 2> links;  // by side, by node
-  std::vector<std::uint8_t> remarks;       // by node
+  Flat<Bounds> bounds;              // by node
+  std::array<Flat<Link>, 2> links;  // by side, by node
+  Flat<std::uint8_t> remarks;       // by node
   struct Lean {
     Var var;
     Side side;
