@@ -1,0 +1,37 @@
+#!/bin/sh
+# Builds the program, makes the Fairlead's archive from its sheets, prints one room's history, and writes
+# the page and the linked data. Works from any folder, as often as you like.
+set -eu
+here=$(cd "$(dirname "$0")" && pwd)
+root=$(cd "$here/.." && pwd)
+. "$root/.ci/packages.sh"
+sh "$root/.ci/setup.sh" $build_packages
+
+build="$root/.build/release"
+if [ ! -f "$build/CMakeCache.txt" ]; then
+  echo "building (the first time takes a few minutes) ..." >&2
+  cmake -S "$root" --preset release -DLATHBOOK_TESTS=OFF -DLATHBOOK_BENCH=OFF >/dev/null
+fi
+cmake --build "$build" --target program
+
+out="$root/.build/fairlead"
+rm -rf "$out"
+mkdir -p "$out"
+# The sample is taken in on a fixed day and remembers nothing on this machine, so that it can be made again.
+export XDG_STATE_HOME="$out/state" LATHBOOK_NOW=2025-02-03T09:00:00Z
+lathbook="$build/bin/lathbook"
+"$lathbook" begin "$out/archive" --name "The Fairlead, Port Ellery" >/dev/null
+export LATHBOOK_ARCHIVE="$out/archive"
+"$lathbook" take-in "$here/sheets" --media "$here/media"
+echo
+"$lathbook" history 202
+echo
+"$lathbook" history 202 --html "$out/chart-room.html" >/dev/null
+"$lathbook" export crm "$out/fairlead.ttl" >/dev/null
+"$lathbook" write-out "$out/fairlead.xml" >/dev/null
+echo "The same as a page:         $out/chart-room.html"
+echo "The archive as linked data: $out/fairlead.ttl"
+echo "The archive for exchange:   $out/fairlead.xml"
+echo "Look around with:           export LATHBOOK_ARCHIVE=$out/archive"
+echo "                            $lathbook show N-203.14"
+echo "                            $lathbook why N-204 begins"
