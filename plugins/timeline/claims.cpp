@@ -1,0 +1,70 @@
+// Numbers the claims and writes their constraints into the network.
+#include "plugins/timeline/claims.hpp"
+
+#include <algorithm>
+#include <set>
+
+namespace lathbook::timeline {
+
+Cause Claims::of(std::uint32_t fact) {
+  const auto [at, is_new] = single_.try_emplace(fact, static_cast<Cause>(claims_.size() + 1));
+  if (is_new) {
+    // A proposal that somebody lets stand for a not-before is never certain.
+    const std::uint8_t least = facts_.at(fact).rule() == "proposed" ? kProbable : kCertain;
+    claims_.push_back({{fact}, std::max(least, facts_.at(fact).level)});
+  }
+  return at->second;
+}
+
+Cause Claims::cause_of(const Fact& fact) const {
+  const auto found = single_.find(static_cast<std::uint32_t>(&fact - facts_.all().data()));
+  return found == single_.end() ? kStructural : found->second;
+}
+
+Cause Claims::joint(std::vector<std::uint32_t> facts) {
+  Claim claim;
+  claim.level = 1;
+  for (const std::uint32_t fact : facts) claim.level = std::max(claim.level, facts_.at(fact).level);
+  claim.facts = std::move(facts);
+  claims_.push_back(std::move(claim));
+  return static_cast<Cause>(claims_.size());
+}
+
+void Claims::precede(Cause cause, const MaybeInstant& x, const MaybeInstant& y, Tick gap) {
+  if (!x || !y) return;
+  Constraint constraint = timeline::precede(*x, *y, gap);
+  constraint.cause = cause;
+  constraint.level = at(cause).level;
+  claims_[cause - 1].used = true;
+  network_.add_constraint(constraint);
+}
+
+void Claims::within(Cause cause, const DateRange& range, const MaybeInstant& x) {
+  if (range.first) precede(cause, Instant::at(first_tick(*range.first)), x);
+  if (range.last) precede(cause, x, Instant::at(last_tick(*range.last)));
+}
+
+void Claims::choose(Cause cause, std::vector<Case> cases) {
+  claims_[cause - 1].used = true;
+  network_.add_choice({std::move(cases), cause, at(cause).level});
+}
+
+std::size_t Claims::statements_used() const {
+  std::set<std::uint32_t> facts;
+  for (const Claim& claim : claims_)
+    if (claim.used) facts.insert(claim.facts.begin(), claim.facts.end());
+  return facts.size();
+}
+
+Instant Claims::moment_of(std::uint32_t fact) {
+  const auto [at, is_new] = moments_.try_emplace(fact, kOrigin);
+  if (is_new) {
+    at->second = network_.add_variable();
+    network_.add_latest(at->second, last_tick(facts_.settings().known), kHorizon, 0);
+    const auto& range = facts_.at(fact).range;
+    if (range) within(of(fact), *range, Instant::of(at->second));
+  }
+  return Instant::of(at->second);
+}
+
+}  // namespace lathbook::timeline

@@ -1,0 +1,70 @@
+// From facts to constraints: gives every fact that is used the number under which the network knows it.
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <unordered_map>
+#include <utility>
+#include <vector>
+
+#include "plugins/timeline/instants.hpp"
+#include "plugins/timeline/phase_lines.hpp"
+
+namespace lathbook::timeline {
+
+/// What one cause of the network stands for: one fact, or several that only together say something.
+struct Claim {
+  std::vector<std::uint32_t> facts;  ///< indexes into Facts::all(), the leading one first
+  std::uint8_t level = kNever;
+  bool used = false;  ///< gave a constraint
+};
+
+using MaybeInstant = std::optional<Instant>;
+
+/// Constraints of one alternative of a choice.
+using Case = std::vector<Constraint>;
+
+/// Holds the network while it is filled.
+class Claims {
+public:
+  Claims(const Facts& facts, const Instants& instants, const PhaseLines& phases, Network& network)
+      : facts_(facts), instants_(instants), phases_(phases), network_(network) {}
+
+  const Facts& facts() const { return facts_; }
+  const Instants& instants() const { return instants_; }
+  const PhaseLines& phases() const { return phases_; }
+
+  /// The claim of a cause (1 or more).
+  const Claim& at(Cause cause) const { return claims_.at(cause - 1); }
+  std::size_t size() const { return claims_.size(); }
+  /// Number of statements that gave a constraint.
+  std::size_t statements_used() const;
+
+  /// The cause of one fact; always the same.
+  Cause of(std::uint32_t fact);
+  /// The cause of a fact that has one; kStructural for a fact that dates nothing.
+  Cause cause_of(const Fact& fact) const;
+  /// A new cause for facts that speak only together; as sure as the least sure of them.
+  Cause joint(std::vector<std::uint32_t> facts);
+
+  /// x + gap <= y. Nothing happens when an instant is missing.
+  void precede(Cause cause, const MaybeInstant& x, const MaybeInstant& y, Tick gap = 0);
+  /// The fact's date bounds the instant on both sides, where its ends are dated.
+  void within(Cause cause, const DateRange& range, const MaybeInstant& x);
+  void choose(Cause cause, std::vector<Case> cases);
+  /// The observer's own moment: a variable within the fact's date, made on first use.
+  Instant moment_of(std::uint32_t fact);
+  /// A variable that belongs to no record.
+  Instant anonymous() { return Instant::of(network_.add_variable()); }
+
+private:
+  const Facts& facts_;
+  const Instants& instants_;
+  const PhaseLines& phases_;
+  Network& network_;
+  std::vector<Claim> claims_;
+  std::unordered_map<std::uint32_t, Cause> single_;
+  std::unordered_map<std::uint32_t, Var> moments_;
+};
+
+}  // namespace lathbook::timeline

@@ -1,0 +1,118 @@
+// Widens dates for constraints and puts them into words.
+#include "plugins/timeline/dates.hpp"
+
+#include "core/base/edtf.hpp"
+#include "core/view/record_view.hpp"
+
+namespace lathbook::timeline {
+
+namespace {
+
+const Figure& figure_for(Precision precision, const Settings& settings) {
+  switch (precision) {
+    case Precision::year:
+      return settings.year;
+    case Precision::decade:
+    case Precision::century:
+    case Precision::millennium:
+    case Precision::longer:
+      return settings.decade;
+    default:
+      return settings.month;
+  }
+}
+
+const char* unit_of(Precision precision) {
+  switch (precision) {
+    case Precision::year:
+      return "a year";
+    case Precision::decade:
+      return "a decade";
+    case Precision::century:
+    case Precision::millennium:
+    case Precision::longer:
+      return "a century";
+    default:
+      return "a month or day";
+  }
+}
+
+std::string point_words(const EdtfDate& date) {
+  std::string words;
+  const CivilDay first = civil_from_days(date.earliest);
+  if (date.precision == Precision::year && date.components == 1)
+    words = edtf_year(first.year);
+  else if (date.precision == Precision::month)
+    words = month_name(first.month) + " " + edtf_year(first.year);
+  else if (date.precision == Precision::day)
+    words = plain_day(date.earliest);
+  else if (date.precision == Precision::decade)
+    words = "the " + edtf_year(first.year) + "s";
+  else
+    words = range_words(date.earliest, date.latest);
+  const DateQualifier mark = date.qualifier();
+  if (mark.approximate) words = "about " + words;
+  if (mark.uncertain) words = "perhaps " + words;
+  return words;
+}
+
+std::string edtf_words(const Edtf& date) {
+  if (date.shape() == EdtfShape::date && date.first_date()) return point_words(*date.first_date());
+  if (date.shape() == EdtfShape::interval) {
+    const EdtfDate* first = date.first_date();
+    const EdtfDate* last = date.last_date();
+    if (first && last) return point_words(*first) + " to " + point_words(*last);
+    if (first) return point_words(*first) + " or later";
+    if (last) return point_words(*last) + " or earlier";
+  }
+  return describe(date);
+}
+
+}  // namespace
+
+std::string range_words(Day first, Day last) {
+  const CivilDay from = civil_from_days(first);
+  const CivilDay to = civil_from_days(last);
+  if (first == last) return plain_day(first);
+  if (from.month == 1 && from.day == 1 && to.month == 12 && to.day == 31)
+    return from.year == to.year ? edtf_year(from.year) : edtf_year(from.year) + " to " + edtf_year(to.year);
+  return plain_day(first) + " to " + plain_day(last);
+}
+
+std::string date_words(const Content& content) {
+  if (!content.edtf.empty() && content.edtf != content.value) return content.value;
+  const auto date = Edtf::try_parse(content.value);
+  return date ? edtf_words(*date) : content.value;
+}
+
+std::optional<DateRange> read_range(const Content& content, const Settings& settings) {
+  const auto date = Edtf::try_parse(edtf_of(content));
+  if (!date) return std::nullopt;
+  DateRange range;
+  range.first = date->earliest();
+  range.last = date->latest();
+  range.unsure = date->uncertain() && !date->approximate();
+  range.words = date_words(content);
+  const Figure* used = nullptr;
+  const char* unit = "";
+  const auto widen = [&](std::optional<Day>& day, const EdtfDate* end, double sign) {
+    if (!day || !end || !end->qualifier().approximate) return;
+    used = &figure_for(end->precision, settings);
+    unit = unit_of(end->precision);
+    day = years_later(*day, sign * used->years);
+  };
+  widen(range.first, date->first_date(), -1);
+  widen(range.last, date->last_date(), +1);
+  if (!used) return range;
+  range.words += ", taken as ";
+  if (range.first && range.last)
+    range.words += range_words(*range.first, *range.last);
+  else
+    range.words +=
+        range.first ? plain_day(*range.first) + " or later" : plain_day(*range.last) + " or earlier";
+  range.words += std::string(" ('about' widens ") + unit + " by " + years_words(used->years) + ", " +
+                 (used->statement ? "as set for this archive" : "our own figure") + ")";
+  return range;
+}
+
+}  // namespace lathbook::timeline

@@ -1,0 +1,29 @@
+// A date of a statement as dating takes it: first and last day, widened where it is only about right.
+#pragma once
+
+#include <optional>
+#include <string>
+
+#include "core/base/calendar.hpp"
+#include "core/evidence/statement.hpp"
+#include "plugins/timeline/settings.hpp"
+
+namespace lathbook::timeline {
+
+struct DateRange {
+  std::optional<Day> first;  ///< nothing when that end is open or unknown: it gives no constraint
+  std::optional<Day> last;
+  bool unsure = false;  ///< '?' without '~': the statement counts one step less sure
+  std::string words;    ///< 'about 1911, taken as 1906 to 1916 (...)'
+};
+
+/// Nothing when the text is no EDTF.
+std::optional<DateRange> read_range(const Content& content, const Settings& settings);
+
+/// The date as a reader likes it: 'about 1911', 'June 1924', '1888 to 1890', or what was typed.
+std::string date_words(const Content& content);
+
+/// '1906 to 1916' when the days are whole years, else both days; one day alone when they are equal.
+std::string range_words(Day first, Day last);
+
+}  // namespace lathbook::timeline

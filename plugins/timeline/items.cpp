@@ -1,0 +1,161 @@
+// Fills one row at a time from bounds, membership and remarks.
+#include "plugins/timeline/items.hpp"
+
+#include <algorithm>
+
+#include "core/base/text.hpp"
+
+namespace lathbook::timeline {
+
+namespace {
+
+// Rules by which somebody or something saw the thing in place.
+bool is_sighting(std::string_view rule) {
+  return rule == "seen" || rule == "seen-day" || rule == "uncovered" || rule == "uncovered-day";
+}
+
+bool concerns(const Fact& fact, std::string_view qualifier, int placement) {
+  const int said = fact.placement(qualifier);
+  return said == 0 || said == placement;
+}
+
+}  // namespace
+
+bool Items::is_believed(const Fact& fact) const {
+  return fact.level <= level_ && fact.is_complete() && !solution_.is_aside(claims_.cause_of(fact), level_);
+}
+
+std::optional<TimelineItem> Items::begin_item(const Uuid& record) const {
+  const RecordInfo* info = facts_.record(record);
+  const MaybeInstant made = claims_.instants().made(record);
+  if (!info || !made) return std::nullopt;
+  TimelineItem item;
+  item.record = *info;
+  item.type = facts_.text(record, info->kind == Kind::element ? "element-type" : "piece-type");
+  item.material = facts_.text(record, "material");
+  item.made = reasons_.span(made->low);
+  item.remarks = remarks(record);
+  return item;
+}
+
+void Items::add_placements(const Uuid& record, std::vector<TimelineItem>& items) const {
+  const auto row = begin_item(record);
+  if (!row) return;
+  const Fact* coated = facts_.best(record, "finish-on");
+  const int count = claims_.instants().placements(record);
+  for (int placement = 1; placement <= count; ++placement) {
+    TimelineItem item = *row;
+    const Standing standing{claims_.instants().begin(record, placement)->low,
+                            claims_.instants().end(record, placement)->low};
+    item.placement = placement;
+    item.placements = count;
+    if (coated) item.finish_on = coated->object;
+    item.begins = reasons_.span(standing.begin);
+    item.ends = reasons_.span(standing.end);
+    item.last_seen = last_seen(item, standing.end);
+    item.dated = item.begins.earliest.known || item.begins.latest.known;
+    item.phases = membership_.parts(standing, covers_of(record, placement));
+    for (PhasePart& part : item.phases) {
+      if (part.installed == Membership::no) continue;
+      const std::string said = how(record, placement, part.phase);
+      if (!said.empty()) part.how = said;
+    }
+    items.push_back(std::move(item));
+  }
+}
+
+void Items::add_piece(const Uuid& record, std::vector<TimelineItem>& items) const {
+  auto item = begin_item(record);
+  if (!item) return;
+  item->placement = 0;
+  item->placements = 0;
+  item->dated = item->made.earliest.known;
+  items.push_back(std::move(*item));
+}
+
+std::vector<Standing> Items::covers_of(const Uuid& record, int placement) const {
+  std::vector<Standing> covers;
+  for (const std::uint32_t index : facts_.naming(record)) {
+    const Fact& fact = facts_.at(index);
+    if (fact.rule() != "covers" || !is_believed(fact) || !concerns(fact, "other-placement", placement))
+      continue;
+    const int said = fact.placement("placement");
+    // Which setting of the cover lay here is not said: none can be relied on to hide anything.
+    if (said == 0 && claims_.instants().placements(fact.subject()) > 1) continue;
+    const MaybeInstant begin = claims_.instants().begin(fact.subject(), said);
+    const MaybeInstant end = claims_.instants().end(fact.subject(), said);
+    if (begin && end) covers.push_back({begin->low, end->low});
+  }
+  return covers;
+}
+
+// 'By the opening works' where a statement puts the item into the works that open the phase, or the recorder
+// says which it was.
+std::string Items::how(const Uuid& record, int placement, std::size_t phase) const {
+  const Fact* opened = facts_.best(scope_.phases->phases[phase].phase, "opened-by");
+  std::string said;
+  for (const std::uint32_t index : facts_.about(record)) {
+    const Fact& fact = facts_.at(index);
+    if (!concerns(fact, "placement", placement) || fact.level > level_) continue;
+    if (fact.rule() == "of-campaign" && opened && fact.object == opened->object && is_believed(fact))
+      return "by the opening works";
+    if (fact.name() == "phase-part") said = fact.content().value;
+  }
+  return said;
+}
+
+std::string Items::last_seen(const TimelineItem& item, Var end) const {
+  const Bound& bound = item.ends.earliest;
+  if (item.ends.latest.known || !bound.known) return {};
+  const Fact* fact = reasons_.last_fact(end, Side::earliest);
+  if (!fact) return {};
+  // That it stood up says nothing of how long it stayed.
+  const auto own_begin = [&] {
+    const Bound& begin = item.begins.earliest;
+    return begin.known && begin.day == bound.day && begin.reason == bound.reason;
+  };
+  if (own_begin()) return {};
+  if (!is_sighting(fact->rule())) return "not gone before " + plain_day(bound.day);
+  MaybeInstant moment;
+  if (fact->object) moment = claims_.instants().source(*fact->object);
+  const bool exact = moment ? day_of(solution_.bounds(moment->low, level_).latest) == bound.day
+                            : fact->range && fact->range->last == bound.day;
+  return "still in place when last seen" + std::string(exact ? " on " : ", not before ") +
+         plain_day(bound.day);
+}
+
+std::string Items::remark(const Fact& fact) const {
+  const std::string_view name = fact.name();
+  if (name == "intended-for" && fact.object) {
+    for (const std::uint32_t index : facts_.about(fact.subject())) {
+      const Fact& fit = facts_.at(index);
+      if (fit.name() == "fitted-in" && fit.object == fact.object && fit.level != kNever) return {};
+    }
+    return "marked for " + words_.name(*fact.object) + "; fit not tested";
+  }
+  if (name == "like-seen-in" && fact.object)
+    return "one like it is seen in " + words_.name(*fact.object) + ", which dates the type and not this one";
+  if (name == "mentioned-in" || name == "begun" || name == "takes-over-from") return words_.of(fact);
+  if (name == "touches") return words_.of(fact) + ", which orders nothing";
+  if (fact.rule() == "proposed" && fact.content().qualifier("accept-not-before") != "yes")
+    return words_.of(fact) + ", and a proposal dates nothing";
+  if (fact.rule() == "absent" && fact.content().qualifier("could-be-hidden") != "no")
+    return words_.of(fact) + ", from which nothing follows, as something may have hidden it";
+  if (fact.rule().empty()) return {};
+  if (fact.level == kNever) return words_.of(fact) + ", a conjecture, which dates nothing";
+  if (fact.content().qualifier("contact") == "not read")
+    return words_.of(fact) + ", which orders nothing, as the contact was not read";
+  return {};
+}
+
+std::vector<ReasonStep> Items::remarks(const Uuid& record) const {
+  std::vector<ReasonStep> remarks;
+  for (const std::uint32_t index : facts_.about(record)) {
+    const Fact& fact = facts_.at(index);
+    std::string words = remark(fact);
+    if (!words.empty()) remarks.push_back({fact.statement.id, std::move(words)});
+  }
+  return remarks;
+}
+
+}  // namespace lathbook::timeline

@@ -1,0 +1,50 @@
+// The rows of a timeline: every placement of every element and finish, and pieces whose making is known.
+#pragma once
+
+#include <vector>
+
+#include "core/analysis/timeline.hpp"
+#include "plugins/timeline/phases.hpp"
+#include "plugins/timeline/reasons.hpp"
+#include "plugins/timeline/scope.hpp"
+
+namespace lathbook::timeline {
+
+class Items {
+public:
+  Items(const Claims& claims, const Words& words, const Reasons& reasons, const Solution& solution,
+        const PhaseMembership& membership, const Scope& scope, std::uint8_t level)
+      : claims_(claims),
+        facts_(claims.facts()),
+        words_(words),
+        reasons_(reasons),
+        solution_(solution),
+        membership_(membership),
+        scope_(scope),
+        level_(level) {}
+
+  /// Appends one item for each placement of an element or finish.
+  void add_placements(const Uuid& record, std::vector<TimelineItem>& items) const;
+  /// Appends the making of a piece or find: placement 0 of 0.
+  void add_piece(const Uuid& record, std::vector<TimelineItem>& items) const;
+
+private:
+  std::optional<TimelineItem> begin_item(const Uuid& record) const;
+  std::vector<Standing> covers_of(const Uuid& record, int placement) const;
+  std::string how(const Uuid& record, int placement, std::size_t phase) const;
+  std::string last_seen(const TimelineItem& item, Var end) const;
+  std::vector<ReasonStep> remarks(const Uuid& record) const;
+  std::string remark(const Fact& fact) const;
+  bool is_believed(const Fact& fact) const;
+
+  const Claims& claims_;
+  const Facts& facts_;
+  const Words& words_;
+  const Reasons& reasons_;
+  const Solution& solution_;
+  const PhaseMembership& membership_;
+  const Scope& scope_;
+  std::uint8_t level_;
+};
+
+}  // namespace lathbook::timeline

@@ -1,0 +1,165 @@
+// Puts statements into sentences.
+#include "plugins/timeline/reasons_words.hpp"
+
+#include <array>
+#include <cctype>
+#include <cmath>
+
+#include "core/base/text.hpp"
+#include "core/view/record_view.hpp"
+
+namespace lathbook::timeline {
+
+namespace {
+
+// What is said better than by the registry's label, between subject and value.
+struct Phrase {
+  std::string_view property;
+  std::string_view words;
+};
+
+constexpr std::array<Phrase, 18> kPhrases{{{"absent-from", "is not to be seen in"},
+                                           {"as-built-in", "is shown standing in"},
+                                           {"begun", "was begun in"},
+                                           {"billed-in", "is billed or recorded as done in"},
+                                           {"covers", "is laid over"},
+                                           {"installed", "was put in:"},
+                                           {"longest-duration", "lasted at most"},
+                                           {"made", "was made:"},
+                                           {"not-yet-in", "was not yet there in"},
+                                           {"phase-number", "is number"},
+                                           {"published-on", "was published:"},
+                                           {"removed-for-good", "was removed for good:"},
+                                           {"seen-in", "is seen, this very one, in"},
+                                           {"source-date", "is dated"},
+                                           {"standing-by", "stood by"},
+                                           {"works-began", "began:"},
+                                           {"works-ended", "ended:"},
+                                           {"of-campaign", "was put in during"}}};
+
+std::string_view phrase_of(const Fact& fact) {
+  for (const Phrase& phrase : kPhrases)
+    if (phrase.property == fact.name()) return phrase.words;
+  return fact.property->label;
+}
+
+bool is_upper(char c) {
+  return c >= 'A' && c <= 'Z';
+}
+
+// 'Iron back-plate' is a common name, 'Chart Room window' and 'Tull's account' are not.
+bool is_common_name(const std::string& name) {
+  if (name.size() < 2 || !is_upper(name[0]) || is_upper(name[1])) return false;
+  const auto first_blank = name.find(' ');
+  if (name.substr(0, first_blank).find('\'') != std::string::npos) return false;
+  for (std::size_t at = 1; at < name.size(); ++at)
+    if (is_upper(name[at])) return false;
+  return true;
+}
+
+void append(std::string& list, const std::string& part) {
+  if (part.empty()) return;
+  if (!list.empty()) list += "; ";
+  list += part;
+}
+
+constexpr std::array<const char*, 13> kNumbers{"no",    "one",   "two",  "three", "four",   "five",  "six",
+                                               "seven", "eight", "nine", "ten",   "eleven", "twelve"};
+
+std::string number_words(Day number) {
+  return number >= 0 && number < static_cast<Day>(kNumbers.size())
+             ? std::string(kNumbers[static_cast<std::size_t>(number)])
+             : std::to_string(number);
+}
+
+std::string count_words(Day number, const std::string& unit) {
+  return number_words(number) + " " + unit + (number == 1 ? "" : "s");
+}
+
+}  // namespace
+
+std::string span_words(Day days) {
+  if (days < 1) return "less than a day";
+  if (days < 60) return count_words(days, "day");
+  const double years = static_cast<double>(days) / 365.2425;
+  if (years < 0.95) return "about " + count_words(std::llround(years * 12), "month");
+  const double whole = std::floor(years);
+  const double part = years - whole;
+  const Day count = static_cast<Day>(whole);
+  if (part >= 0.95) return "about " + count_words(count + 1, "year");
+  if (part >= 0.75) return "just short of " + count_words(count + 1, "year");
+  if (part <= 0.2) return "about " + count_words(count, "year");
+  return "more than " + count_words(count, "year");
+}
+
+std::string Words::name(const Uuid& id) const {
+  const RecordInfo* record = facts_.record(id);
+  if (!record) return "a record that is not to be seen";
+  if (record->name.empty()) return record->code.empty() ? record->id.text() : record->code;
+  std::string name = record->name;
+  const bool is_fabric = record->kind == Kind::element || record->kind == Kind::finish ||
+                         record->kind == Kind::piece || record->kind == Kind::find ||
+                         record->kind == Kind::campaign || record->kind == Kind::source;
+  if (is_fabric && is_common_name(name)) {
+    name[0] = static_cast<char>(name[0] - 'A' + 'a');
+    name.insert(0, "the ");
+  }
+  return record->code.empty() ? name : name + " (" + record->code + ")";
+}
+
+std::string Words::value_of(const Fact& fact) const {
+  const Content& content = fact.content();
+  if (fact.object) return name(*fact.object);
+  if (fact.range) return fact.range->words;
+  if (fact.name() == "longest-duration") return content.value + " years";
+  return content.value;
+}
+
+std::string Words::details_of(const Fact& fact) const {
+  const Content& content = fact.content();
+  const auto detail = [&](std::string_view qualifier, std::string_view before) {
+    const std::string_view text = trim(content.qualifier(qualifier));
+    return text.empty() ? std::string() : std::string(before) + std::string(text);
+  };
+  std::string details;
+  append(details, detail("years", "years: "));
+  append(details, detail("contact", "contact read: "));
+  append(details, detail("how", ""));
+  append(details, detail("feature", "known by "));
+  append(details, detail("spot", "spot: "));
+  append(details, detail("where", "where: "));
+  append(details, detail("share", "share: "));
+  if (content.qualifier("could-be-hidden") == "no")
+    append(details, detail("ground", "it could not have been hidden, for "));
+  else
+    append(details, detail("ground", "it could have been hidden: "));
+  append(details, detail("grounds", "grounds: "));
+  append(details, detail("basis", ""));
+  append(details, detail("runs-onto", "the coat runs unbroken onto "));
+  append(details, detail("says", "it says: "));
+  append(details, detail("placement", "setting "));
+  append(details, detail("other-placement", "of the other, setting "));
+  return details;
+}
+
+std::string Words::of(const Fact& fact) const {
+  std::string words = name(fact.subject()) + " " + std::string(phrase_of(fact)) + " " + value_of(fact);
+  const std::string details = details_of(fact);
+  if (!details.empty()) words += " (" + details + ")";
+  for (const Citation& citation : fact.content().citations) {
+    if (trim(citation.quote).empty()) continue;
+    words += ", in the words “" + std::string(trim(citation.quote)) + "”";
+    break;
+  }
+  return words;
+}
+
+std::string Words::said(const Fact& fact) const {
+  const Content& content = fact.content();
+  if (content.evidence != EvidenceClass::oral || !content.author) return of(fact);
+  const RecordInfo* speaker = facts_.record(*content.author);
+  if (!speaker || speaker->name.empty()) return of(fact);
+  return speaker->name + " says that " + of(fact);
+}
+
+}  // namespace lathbook::timeline

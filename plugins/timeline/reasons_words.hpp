@@ -1,0 +1,34 @@
+// Statements in plain words: what a reason, a remark or a contradiction says, without a full stop.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "plugins/timeline/claims.hpp"
+
+namespace lathbook::timeline {
+
+class Words {
+public:
+  explicit Words(const Facts& facts) : facts_(facts) {}
+
+  /// 'the ivory tile field (N-204)'; 'Chart Room (202)'. A name that looks like a proper one stays as it is.
+  std::string name(const Uuid& record) const;
+  /// The statement as a sentence: who or what, the registry's phrase, the details that dating leans on, and
+  /// the words of the source where they are quoted.
+  std::string of(const Fact& fact) const;
+  /// The same, with the speaker in front when it is hearsay: 'Mrs H. Odell says that ...'.
+  std::string said(const Fact& fact) const;
+  ReasonStep step(const Fact& fact) const { return {fact.statement.id, of(fact)}; }
+
+private:
+  std::string value_of(const Fact& fact) const;
+  std::string details_of(const Fact& fact) const;
+
+  const Facts& facts_;
+};
+
+/// 'just short of ten years', 'about seven years', 'five months', 'less than a day'.
+std::string span_words(Day days);
+
+}  // namespace lathbook::timeline

@@ -1,0 +1,151 @@
+// Solves the network of the archive and fills the result for the scope.
+#include "plugins/timeline/result.hpp"
+
+#include <algorithm>
+#include <unordered_set>
+
+#include "core/base/text.hpp"
+#include "plugins/timeline/conflicts.hpp"
+#include "plugins/timeline/items.hpp"
+#include "plugins/timeline/rules.hpp"
+#include "plugins/timeline/scope.hpp"
+
+namespace lathbook::timeline {
+
+namespace {
+
+std::optional<Var> var_of(const MaybeInstant& instant) {
+  if (!instant) return std::nullopt;
+  return instant->low;
+}
+
+const Fact* opener(const Facts& facts, const Uuid& phase) {
+  const Fact* fact = facts.best(phase, "opened-by");
+  return fact && fact->level != kNever && fact->object ? fact : nullptr;
+}
+
+std::vector<PhaseVars> phase_vars(const Claims& claims, const PhaseLine* line) {
+  std::vector<PhaseVars> vars;
+  if (!line) return vars;
+  for (const NumberedPhase& phase : line->phases) {
+    PhaseVars& one = vars.emplace_back();
+    one.opens = var_of(claims.instants().phase(phase.phase)).value_or(kOrigin);
+    const Fact* opened = opener(claims.facts(), phase.phase);
+    if (!opened) continue;
+    one.works_begin = var_of(claims.instants().works_begin(*opened->object));
+    one.works_end = var_of(claims.instants().works_end(*opened->object));
+  }
+  return vars;
+}
+
+std::vector<TimelinePhase> phases_of(const Claims& claims, const Reasons& reasons, const PhaseLine* line) {
+  std::vector<TimelinePhase> phases;
+  if (!line) return phases;
+  const auto vars = phase_vars(claims, line);
+  for (std::size_t at = 0; at < vars.size(); ++at) {
+    TimelinePhase& phase = phases.emplace_back();
+    const Uuid& id = line->phases[at].phase;
+    if (const RecordInfo* record = claims.facts().record(id)) phase.record = *record;
+    phase.number = line->phases[at].number;
+    phase.opens = reasons.span(vars[at].opens);
+    if (vars[at].works_end) phase.works_end = reasons.span(*vars[at].works_end);
+    const Fact* opened = opener(claims.facts(), id);
+    const RecordInfo* campaign = opened ? claims.facts().record(*opened->object) : nullptr;
+    if (campaign) phase.campaign = *campaign;
+  }
+  return phases;
+}
+
+// Sources that the items' own statements name, in natural order of codes.
+std::vector<TimelineEvent> sources_of(const Claims& claims, const Reasons& reasons, const Scope& scope) {
+  std::unordered_set<Uuid> named;
+  for (const Uuid& item : scope.items)
+    for (const std::uint32_t index : claims.facts().about(item)) {
+      const Fact& fact = claims.facts().at(index);
+      if (fact.object && !fact.rule().empty()) named.insert(*fact.object);
+    }
+  std::vector<TimelineEvent> sources;
+  for (const RecordInfo& record : claims.facts().records()) {
+    if (record.kind != Kind::source || named.count(record.id) == 0) continue;
+    const auto var = var_of(claims.instants().source(record.id));
+    if (var) sources.push_back({record.id, reasons.span(*var)});
+  }
+  return sources;
+}
+
+// By earliest beginning (or, without one, by what is known of it), then by code; the undated last.
+void sort_items(std::vector<TimelineItem>& items) {
+  const auto day = [](const TimelineItem& item) {
+    for (const Bound* bound : {&item.begins.earliest, &item.made.earliest, &item.begins.latest})
+      if (bound->known) return bound->day;
+    return INT64_MAX;
+  };
+  struct Key {
+    Day day;
+    std::string code;
+    int placement;
+    std::size_t at;
+    auto operator<=>(const Key&) const = default;
+  };
+  std::vector<Key> keys;
+  for (std::size_t at = 0; at < items.size(); ++at)
+    keys.push_back({day(items[at]), sort_key(items[at].record.code), items[at].placement, at});
+  std::sort(keys.begin(), keys.end());
+  std::vector<TimelineItem> sorted;
+  sorted.reserve(items.size());
+  for (const Key& key : keys) sorted.push_back(std::move(items[key.at]));
+  items = std::move(sorted);
+}
+
+std::unordered_set<Uuid> records_of(const Scope& scope) {
+  std::unordered_set<Uuid> records(scope.items.begin(), scope.items.end());
+  records.insert(scope.pieces.begin(), scope.pieces.end());
+  if (scope.phases)
+    for (const NumberedPhase& phase : scope.phases->phases) records.insert(phase.phase);
+  return records;
+}
+
+}  // namespace
+
+Timeline make_timeline(const Snapshot& archive, const AnalysisRequest& request, Services& services) {
+  const Facts facts(archive, request, services);
+  const PhaseLines lines(facts);
+  const Scope scope = scope_of(archive, facts, lines, request.scope);
+  Network network;
+  const Instants instants(facts, network);
+  Claims claims(facts, instants, lines, network);
+  apply_rules(claims);
+
+  const auto level = static_cast<std::uint8_t>(request.level);
+  Options options;
+  options.max_level = level;
+  const Solution solution = solve(network, options);
+  const Words words(facts);
+  const Reasons reasons(claims, words, solution, level);
+  const PhaseMembership membership(solution, level, phase_vars(claims, scope.phases), facts.settings().known);
+
+  Timeline timeline;
+  timeline.scope = scope.record;
+  timeline.reading = archive.reading();
+  timeline.level = request.level;
+  timeline.phases = phases_of(claims, reasons, scope.phases);
+  const Items items(claims, words, reasons, solution, membership, scope, level);
+  const std::uint64_t total = scope.items.size() + scope.pieces.size();
+  for (const Uuid& item : scope.items) {
+    if (services.stop_requested()) return timeline;
+    items.add_placements(item, timeline.items);
+    services.progress(timeline.items.size(), total);
+  }
+  for (const Uuid& piece : scope.pieces) items.add_piece(piece, timeline.items);
+  sort_items(timeline.items);
+  const bool all = request.scope == Uuid{};
+  timeline.conflicts =
+      conflicts_of(claims, words, solution, all ? std::unordered_set<Uuid>{} : records_of(scope));
+  timeline.sources = sources_of(claims, reasons, scope);
+  timeline.set_aside_by_ruling = facts.ruled_out();
+  timeline.settings = facts.settings().steps();
+  timeline.statements_used = claims.statements_used();
+  return timeline;
+}
+
+}  // namespace lathbook::timeline

@@ -1,0 +1,74 @@
+// Constraints that two statements give only together; each carries both.
+#include "plugins/timeline/rules.hpp"
+
+namespace lathbook::timeline {
+
+namespace {
+
+bool dates(const Fact& fact) {
+  return fact.level != kNever && fact.is_complete();
+}
+
+// The face of x is seen uncovered, and y covers x: y was gone by then, or not yet there.
+void uncovered(Claims& claims, std::uint32_t seen) {
+  const Facts& facts = claims.facts();
+  const Fact& view = facts.at(seen);
+  const bool by_day = view.rule() == "uncovered-day";
+  const MaybeInstant moment =
+      by_day ? claims.moment_of(seen) : claims.instants().source(view.object.value_or(Uuid{}));
+  if (!moment) return;
+  for (const std::uint32_t index : facts.naming(view.subject())) {
+    const Fact& cover = facts.at(index);
+    if (cover.rule() != "covers" || !dates(cover)) continue;
+    const int one = view.placement("placement"), other = cover.placement("other-placement");
+    if (one != 0 && other != 0 && one != other) continue;
+    const MaybeInstant begin = claims.instants().begin(cover.subject(), cover.placement("placement"));
+    const MaybeInstant end = claims.instants().end(cover.subject(), cover.placement("placement"));
+    if (!begin || !end) continue;
+    claims.choose(claims.joint({seen, index}), {{precede(*end, *moment, 0)}, {precede(*moment, *begin, 1)}});
+  }
+}
+
+// S(p) + 1 <= S(p+1), which rests on both numbers.
+void phase_order(Claims& claims) {
+  for (const PhaseLine& line : claims.phases().all()) {
+    for (const NumberedPhase& phase : line.phases) {
+      const NumberedPhase* next = claims.phases().after(phase.phase);
+      if (!next) continue;
+      claims.precede(claims.joint({phase.fact, next->fact}), claims.instants().phase(phase.phase),
+                     claims.instants().phase(next->phase), 1);
+    }
+  }
+}
+
+// What is bonded with a part of known works was put up in the same works.
+void bonded_campaign(Claims& claims, std::uint32_t bond, const Uuid& known, const Uuid& with) {
+  const Facts& facts = claims.facts();
+  if (claims.instants().placements(known) != 1 || claims.instants().placements(with) != 1) return;
+  for (const std::uint32_t index : facts.about(known)) {
+    const Fact& works = facts.at(index);
+    if (works.rule() != "of-campaign" || !dates(works) || !works.object) continue;
+    const MaybeInstant begin = claims.instants().begin(with, 1);
+    const Cause cause = claims.joint({bond, index});
+    claims.precede(cause, claims.instants().works_begin(*works.object), begin);
+    claims.precede(cause, begin, claims.instants().works_end(*works.object), 1);
+  }
+}
+
+}  // namespace
+
+void apply_joint_rules(Claims& claims) {
+  const auto count = static_cast<std::uint32_t>(claims.facts().all().size());
+  phase_order(claims);
+  for (std::uint32_t index = 0; index < count; ++index) {
+    const Fact& fact = claims.facts().at(index);
+    if (!dates(fact)) continue;
+    if (fact.rule() == "uncovered" || fact.rule() == "uncovered-day") uncovered(claims, index);
+    if (fact.rule() == "bonded" && fact.object) {
+      bonded_campaign(claims, index, fact.subject(), *fact.object);
+      bonded_campaign(claims, index, *fact.object, fact.subject());
+    }
+  }
+}
+
+}  // namespace lathbook::timeline

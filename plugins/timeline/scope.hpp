@@ -1,0 +1,21 @@
+// Which records a timeline is about, and which phases divide it.
+#pragma once
+
+#include <vector>
+
+#include "plugins/timeline/phase_lines.hpp"
+
+namespace lathbook::timeline {
+
+struct Scope {
+  RecordInfo record;                  ///< nil id for the whole archive
+  std::vector<Uuid> items;            ///< elements and finishes
+  std::vector<Uuid> pieces;           ///< pieces whose making bears on an item, or is said by itself
+  const PhaseLine* phases = nullptr;  ///< null when no phases are numbered for it
+};
+
+/// A room takes in the rooms it was split from or made of; finishes go with their elements. Throws
+/// Error(not_found) for an unknown record and Error(invalid) for one that is neither place nor element.
+Scope scope_of(const Snapshot& archive, const Facts& facts, const PhaseLines& lines, const Uuid& scope);
+
+}  // namespace lathbook::timeline
