@@ -44,7 +44,7 @@ void Solver::lean_side(std::uint32_t component, std::uint8_t level, Side side,
     any |= propagator_.improve(trial_[graph.place[head]], offer, next_label(0, constraint.level), item.link);
   }
   if (!any) return;
-  propagator_.run(trial_, component, level, side, potentials_, false);
+  propagator_.run(trial_, component, level, side, potentials_, Propagator::Start::offered);
   LevelResult& result = state_.levels[level];
   Window<Cause> root;
   root.open(graph, component, kStructural);
@@ -115,7 +115,7 @@ bool Solver::spread_open(std::uint32_t component, std::uint8_t level, Side side,
       }
     }
   }
-  propagator_.run(trial_, component, level, side, potentials_, false);
+  propagator_.run(trial_, component, level, side, potentials_, Propagator::Start::offered);
   bool more = false;
   for (Node node = graph.component_begin[component]; node < graph.component_begin[component + 1]; ++node) {
     if (wide[node] != 0 || trial_[node].dist >= known[node].dist) continue;

@@ -106,7 +106,7 @@ std::vector<Tick> Solution::Impl::spread(Var from, Side side, std::uint8_t level
     const Node begin = graph.component_begin[component], end = graph.component_begin[component + 1];
     for (Node node = begin; node < end; ++node) potentials[node] = bounds[node].latest;
     values[graph.place[from]] = {0, 0, kNone};
-    Propagator(state).run(values, component, level, side, potentials, false);
+    Propagator(state).run(values, component, level, side, potentials, Propagator::Start::offered);
     for (Node node = begin; node < end; ++node) {
       Tick& known = result[graph.order[node]];
       known = std::min(known, values[node].dist);

@@ -10,8 +10,7 @@ Solver::Solver(State& state)
     : state_(state), propagator_(state), cycles_(state.graph), rules_(state, values_) {}
 
 void Solver::open(std::uint32_t component) {
-  values_[0].open(state_.graph, component, {});
-  values_[1].open(state_.graph, component, {});
+  valid_ = false;
   potentials_.open(state_.graph, component, 0);
   first_derived_ = state_.derived.size();
   aside_here_.clear();
@@ -79,6 +78,7 @@ void Solver::settle(std::uint32_t component, std::uint8_t level, CoreShrinker& s
     if (cores.empty()) return;
     for (Core& core : cores) put_aside(std::move(core), level, shrinker);
     rules_.undo(component, level, first_derived_);
+    valid_ = false;
   }
 }
 
@@ -115,13 +115,16 @@ void Solver::find_cyclic(std::uint32_t component, std::uint8_t level, std::vecto
   }
 }
 
+// As long as nothing was set aside since, the values of the level below (or of the last round of choices)
+// are a start from which bounds only get tighter.
 void Solver::propagate(std::uint32_t component, std::uint8_t level) {
   for (const Side side : {Side::latest, Side::earliest}) {
     Values& values = values_[static_cast<std::size_t>(side)];
-    values.open(state_.graph, component, {});
-    propagator_.offer_derived(values, level, side, first_derived_);
-    propagator_.run(values, component, level, side, potentials_, true);
+    if (!valid_) values.open(state_.graph, component, {});
+    const Propagator::Start start = valid_ ? Propagator::Start::further : Propagator::Start::bounds;
+    propagator_.run(values, component, level, side, potentials_, start, first_derived_);
   }
+  valid_ = true;
 }
 
 // A node whose latest is before its earliest closes a negative loop through the origin. Those with the

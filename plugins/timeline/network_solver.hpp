@@ -40,6 +40,7 @@ private:
 
   State& state_;
   std::array<Values, 2> values_;  // latest, earliest (as distance to the origin)
+  bool valid_ = false;            // they hold for what is in force, or for less
   Potentials potentials_;
   Values trial_;
   Propagator propagator_;
