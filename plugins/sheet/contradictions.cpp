@@ -1,0 +1,131 @@
+// Statements that cannot all hold, told on both sides; rulings that set a statement aside.
+#include <algorithm>
+
+#include "core/base/text.hpp"
+#include "plugins/sheet/builder.hpp"
+#include "plugins/sheet/phrases.hpp"
+
+namespace lathbook::sheet {
+
+namespace {
+
+bool among(const std::vector<Digest>& ids, const Digest& id) {
+  return std::find(ids.begin(), ids.end(), id) != ids.end();
+}
+
+std::string with_full_stop(std::string words) {
+  if (!words.empty() && words.back() != '.') words += '.';
+  return words;
+}
+
+}  // namespace
+
+void Builder::add_contradictions() {
+  for (const TimelineConflict& conflict : timeline_.conflicts)
+    sheet_.contradictions.push_back(contradiction(conflict));
+}
+
+Contradiction Builder::contradiction(const TimelineConflict& conflict) {
+  Contradiction told;
+  bool all_given = true;
+  std::vector<int> notes;
+  std::size_t aside = 0;
+  for (const ReasonStep& reason : conflict.statements) {
+    const bool given = reason.statement == Digest{} || teller_.statement(reason.statement);
+    all_given = all_given && given;
+    Step step = teller_.step(reason);
+    add_notes(notes, step.notes);
+    const bool left_out = among(conflict.set_aside, reason.statement);
+    aside += left_out ? 1 : 0;
+    (left_out ? told.set_aside : told.one_side).push_back(std::move(step));
+  }
+  told.clash = conflict.clash_days < 1
+                   ? "They miss each other by less than a day, or their order goes round in a circle."
+                   : "They miss each other by " + duration_words(conflict.clash_days) + ".";
+  if (aside == 0) {
+    told.proposal = "None of them has been set aside.";
+  } else if (told.one_side.empty()) {
+    told.one_side.swap(told.set_aside);
+    told.proposal =
+        "None of them could be preferred, so all of them are left out of the dates shown. Nobody has ruled "
+        "yet.";
+  } else {
+    told.proposal =
+        "Set aside for the dates shown, by proposal only: nobody has ruled yet, and it stays in the record.";
+  }
+  told.head = sentence_of(head_of(conflict, all_given), notes);
+  told.beside = beside(conflict);
+  return told;
+}
+
+/// What a clash is about. A single statement that cannot hold needs the words of the timeline to say why.
+std::string Builder::head_of(const TimelineConflict& conflict, bool all_given) {
+  if (conflict.statements.size() == 1 && all_given && !conflict.words.empty())
+    return with_full_stop(capital(foreign(conflict.words)));
+  std::vector<std::string> names;
+  for (const ReasonStep& reason : conflict.statements)
+    if (const auto statement = teller_.statement(reason.statement)) {
+      const std::string name = teller_.name(statement->content.subject);
+      if (std::find(names.begin(), names.end(), name) == names.end()) names.push_back(name);
+    }
+  return grouped(conflict.statements.size()) + " statements cannot all hold" +
+         (names.empty() ? "" : "; they speak of " + listed(names)) + ".";
+}
+
+std::vector<Sentence> Builder::beside(const TimelineConflict& conflict) {
+  std::vector<Uuid> subjects;
+  std::vector<Digest> part_of_it = conflict.set_aside;
+  for (const ReasonStep& reason : conflict.statements) {
+    part_of_it.push_back(reason.statement);
+    const auto statement = teller_.statement(reason.statement);
+    if (!statement) continue;
+    const auto info = teller_.record(statement->content.subject);
+    if (info && (info->kind == Kind::element || info->kind == Kind::finish) &&
+        std::find(subjects.begin(), subjects.end(), info->id) == subjects.end())
+      subjects.push_back(info->id);
+  }
+  for (const TimelineConflict& other : timeline_.conflicts)
+    part_of_it.insert(part_of_it.end(), other.set_aside.begin(), other.set_aside.end());
+  std::vector<Sentence> said;
+  for (const Uuid& subject : subjects) {
+    const std::string name = capital(teller_.name(subject));
+    for (const Telling& telling_of : english().tellings)
+      for (const Statement& statement : teller_.said(subject, telling_of.property)) {
+        if (among(part_of_it, statement.id)) continue;
+        if (auto sentence = telling(statement, telling_of.pattern)) {
+          sentence->parts.insert(sentence->parts.begin(), {name + ": ", std::nullopt, false});
+          said.push_back(std::move(*sentence));
+        }
+      }
+    for (const Statement& note : teller_.said(subject, "note"))
+      said.push_back(
+          sentence_of(name + ": " + with_full_stop(foreign(note.content.value)), teller_.cite(note)));
+  }
+  return said;
+}
+
+void Builder::add_rulings() {
+  if (timeline_.set_aside_by_ruling.empty()) return;
+  Query query;
+  query.properties = {Registry::standard().named("set-aside").id};
+  std::vector<Statement> rulings;
+  teller_.reader().each_statement(query, [&](const Statement& statement) {
+    if (statement.presence == Presence::present) rulings.push_back(statement);
+    return true;
+  });
+  for (const Statement& ruling : rulings) {
+    const auto id = Digest::from_hex(ruling.content.value);
+    const auto target = id ? teller_.statement(*id) : std::nullopt;
+    if (!target || std::find(timeline_.set_aside_by_ruling.begin(), timeline_.set_aside_by_ruling.end(),
+                             target->name()) == timeline_.set_aside_by_ruling.end())
+      continue;
+    std::vector<int> notes = teller_.cite(*target);
+    add_notes(notes, teller_.cite(ruling));
+    sheet_.rulings.push_back(sentence_of(
+        "Ruled to take no part in the dates: " + teller_.say(*target) + " (statement " + target->name() +
+            "). The reason given: " + with_full_stop(foreign(ruling.content.qualifier("reason"))),
+        notes));
+  }
+}
+
+}  // namespace lathbook::sheet

@@ -1,0 +1,291 @@
+// English words of the sheet, and the rules that choose among them.
+#include "plugins/sheet/phrases.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cctype>
+
+#include "core/base/calendar.hpp"
+#include "core/base/edtf.hpp"
+#include "core/base/text.hpp"
+
+namespace lathbook::sheet {
+
+namespace {
+
+bool first_of_month(Day day) {
+  return civil_from_days(day).day == 1;
+}
+
+bool last_of_month(Day day) {
+  return first_of_month(day + 1);
+}
+
+std::string year_words(std::int64_t year) {
+  return year > 0 ? std::to_string(year) : std::to_string(1 - year) + " BC";
+}
+
+std::string month_words(const CivilDay& civil) {
+  return month_name(civil.month) + " " + year_words(civil.year);
+}
+
+/// The stretch from one day to another told as a single unit, "1924" or "June 1924"; empty when it is none.
+std::string unit_words(Day first, Day last) {
+  const CivilDay from = civil_from_days(first);
+  const CivilDay to = civil_from_days(last);
+  if (!first_of_month(first) || !last_of_month(last) || from.year != to.year) return {};
+  if (from.month == 1 && to.month == 12) return year_words(from.year);
+  return from.month == to.month ? month_words(from) : std::string();
+}
+
+Level weaker(const Span& span) {
+  Level level = Level::certain;
+  for (const Bound* bound : {&span.earliest, &span.latest})
+    if (bound->known) level = std::max(level, bound->level);
+  return level;
+}
+
+std::string point_words(const EdtfDate& date) {
+  const CivilDay first = civil_from_days(date.earliest);
+  std::string words;
+  if (const DateQualifier mark = date.qualifier(); mark.approximate || mark.uncertain)
+    words = mark.approximate ? "about " : "perhaps ";
+  if (date.precision == Precision::day || date.precision == Precision::second)
+    return words + plain_day(date.earliest);
+  if (const std::string unit = unit_words(date.earliest, date.latest); !unit.empty()) return words + unit;
+  if (date.precision == Precision::decade) return words + "the " + year_words(first.year) + "s";
+  return words + opening_day(date.earliest) + " to " + closing_day(date.latest);
+}
+
+struct Verb {
+  std::string_view element_class;
+  std::string_view verb;
+};
+
+constexpr std::array<Verb, 19> verbs{{{"tile field", "laid"},
+                                      {"floor", "laid"},
+                                      {"wall", "built"},
+                                      {"partition", "built"},
+                                      {"hearth", "built"},
+                                      {"stair", "built"},
+                                      {"roof", "built"},
+                                      {"ceiling", "built"},
+                                      {"plaster", "put on"},
+                                      {"paper", "hung"},
+                                      {"finish scheme", "put on"},
+                                      {"finish", "put on"},
+                                      {"opening", "made"},
+                                      {"cut", "cut"},
+                                      {"ghost", "left"},
+                                      {"door", "hung"},
+                                      {"stove", "set up"},
+                                      {"pipe", "run"},
+                                      {"wiring", "run"}}};
+
+}  // namespace
+
+const Words& english() {
+  static const Words words{
+      .on = "on {0}",
+      .in_unit = "in {0}",
+      .between = "between {0} and {1}",
+      .by = "by {0}",
+      .not_before = "not before {0}",
+      .about = "{0} ({1})",
+      .undated = "on a day that nothing fixes",
+      .wide = "may be wider than it need be",
+      .leaned = "leans on setting conflicting evidence aside",
+      .certain = "certain",
+      .probable = "probable",
+      .possible = "possible",
+      .surely = "surely",
+      .possibly = "possibly",
+      .put_in = "Put in",
+      .taken_out = "Taken out",
+      .covered_up = "Covered up",
+      .to_be_seen = "To be seen",
+      .out_of_sight = "In place but out of sight",
+      .tellings = {{"seen-in", "It is seen in place in {source}{feature}."},
+                   {"uncovered-in", "It is seen in place, with nothing over it, in {source}{feature}."},
+                   {"as-built-in", "It is shown as built in {source}."},
+                   {"seen-on", "It was seen in place: {value}."},
+                   {"uncovered-on", "It was seen in place, with nothing over it: {value}."},
+                   {"billed-in", "The work on it is billed or recorded in {source}."},
+                   {"proposed-in", "It is proposed in {source}; a proposal does not show that it was done."},
+                   {"absent-from", "{source} would show it and does not{spot}."},
+                   {"not-yet-in", "It was not yet there in {source}."},
+                   {"gone-by", "It had gone by {source}."},
+                   {"standing-by", "It is said to have stood by {value}."},
+                   {"not-yet-on", "It is said not to have been there yet: {value}."},
+                   {"gone-on", "It is said to have been gone: {value}."},
+                   {"installed", "It is recorded as put in: {value}."},
+                   {"removed-for-good", "It is recorded as taken away for good: {value}."},
+                   {"like-seen-in", "One like it is seen in {source}; that dates the type, not this one."},
+                   {"of-campaign", "It is held to belong to {value}."},
+                   {"removed-in-campaign", "It is held to have gone in {value}."}}};
+  return words;
+}
+
+std::string fill(std::string_view pattern,
+                 std::initializer_list<std::pair<std::string_view, std::string_view>> slots) {
+  std::string out;
+  while (true) {
+    const std::size_t open = pattern.find('{');
+    const std::size_t close = open == std::string_view::npos ? open : pattern.find('}', open);
+    out += pattern.substr(0, close == std::string_view::npos ? pattern.size() : open);
+    if (close == std::string_view::npos) return out;
+    const std::string_view name = pattern.substr(open + 1, close - open - 1);
+    for (const auto& [slot, text] : slots)
+      if (slot == name) out += text;
+    pattern.remove_prefix(close + 1);
+  }
+}
+
+std::string opening_day(Day day) {
+  const CivilDay civil = civil_from_days(day);
+  if (civil.day != 1) return plain_day(day);
+  return civil.month == 1 ? year_words(civil.year) : month_words(civil);
+}
+
+std::string closing_day(Day day) {
+  const CivilDay civil = civil_from_days(day);
+  if (!last_of_month(day)) return plain_day(day);
+  return civil.month == 12 ? year_words(civil.year) : month_words(civil);
+}
+
+std::string when(const Span& span, const std::string& about) {
+  const Words& words = english();
+  const auto& [earliest, latest] = span;
+  if (!earliest.known && !latest.known) return std::string(words.undated);
+  if (!earliest.known) return fill(words.by, {{"0", closing_day(latest.day)}});
+  if (!latest.known) return fill(words.not_before, {{"0", opening_day(earliest.day)}});
+  std::string range;
+  if (earliest.day == latest.day)
+    range = fill(words.on, {{"0", plain_day(earliest.day)}});
+  else if (const std::string unit = unit_words(earliest.day, latest.day); !unit.empty())
+    range = fill(words.in_unit, {{"0", unit}});
+  else
+    range = fill(words.between, {{"0", opening_day(earliest.day)}, {"1", closing_day(latest.day)}});
+  return about.empty() ? range : fill(words.about, {{"0", about}, {"1", range}});
+}
+
+std::string_view doubt(const Span& span) {
+  const Level level = weaker(span);
+  return level == Level::certain ? std::string_view() : level_word(level);
+}
+
+std::string caveat(const Span& span) {
+  const auto any = [&](bool Bound::*flag) {
+    return (span.earliest.known && span.earliest.*flag) || (span.latest.known && span.latest.*flag);
+  };
+  std::vector<std::string> said;
+  if (!doubt(span).empty()) said.emplace_back(doubt(span));
+  if (any(&Bound::perhaps_wide)) said.emplace_back(english().wide);
+  if (any(&Bound::leaned)) said.emplace_back(english().leaned);
+  return said.empty() ? std::string() : " (" + join(said, "; ") + ")";
+}
+
+std::string one_bound(const Bound& bound, bool earliest) {
+  if (!bound.known) return earliest ? "Nothing says how early." : "Nothing says how late.";
+  Span span;
+  (earliest ? span.earliest : span.latest) = bound;
+  return capital(when(span)) + caveat(span);
+}
+
+std::string date_words(std::string_view edtf) {
+  const auto date = Edtf::try_parse(edtf);
+  if (!date) return std::string(edtf);
+  const EdtfDate* first = date->first_date();
+  const EdtfDate* last = date->last_date();
+  if (date->shape() == EdtfShape::date && first) return point_words(*first);
+  if (date->shape() == EdtfShape::interval && first && last)
+    return point_words(*first) + " to " + point_words(*last);
+  return describe(*date);
+}
+
+std::string duration_words(std::int64_t days) {
+  const auto count = [](std::int64_t number, const std::string& unit) {
+    return grouped(static_cast<std::uint64_t>(number)) + " " + unit + (number == 1 ? "" : "s");
+  };
+  days = std::max<std::int64_t>(days, 0);
+  if (days == 0) return "less than a day";
+  // A mean Gregorian month is 146,097 days / 4,800 months.
+  const std::int64_t months = days * 4800 / 146097;
+  const std::string exact = count(days, "day");
+  if (months == 0) return exact;
+  if (months < 12) return "about " + count(months, "month") + " (" + exact + ")";
+  std::string words = "about " + count(months / 12, "year");
+  if (months % 12 != 0) words += " and " + count(months % 12, "month");
+  return words + " (" + exact + ")";
+}
+
+std::string grouped(std::uint64_t number) {
+  std::string digits = std::to_string(number);
+  for (std::size_t at = digits.size(); at > 3; at -= 3) digits.insert(at - 3, ",");
+  return digits;
+}
+
+bool is_plural(std::string_view name) {
+  for (const std::string_view stop :
+       {",", ";", " (", " of ", " over ", " in ", " on ", " at ", " by ", " behind ", " for ", " under ",
+        " above ", " from ", " to ", " with ", " between ", " across "})
+    name = name.substr(0, name.find(stop));
+  const std::string word = to_lower_ascii(name.substr(name.find_last_of(" -") + 1));
+  const auto ends = [&](std::string_view tail) { return std::string_view(word).ends_with(tail); };
+  return word.size() > 3 && ends("s") && !ends("ss") && !ends("us") && !ends("is") && !ends("canvas");
+}
+
+std::string was(std::string_view name) {
+  return is_plural(name) ? "were" : "was";
+}
+
+std::string came_in(std::string_view element_class, std::string_view name) {
+  const auto found = std::find_if(verbs.begin(), verbs.end(),
+                                  [&](const Verb& verb) { return verb.element_class == element_class; });
+  return was(name) + " " + std::string(found == verbs.end() ? std::string_view("put in") : found->verb);
+}
+
+std::string inside(std::string_view name, const std::vector<std::string>& proper) {
+  std::string text(name);
+  if (text.size() < 2 || text[0] < 'A' || text[0] > 'Z' || text[1] < 'a' || text[1] > 'z') return text;
+  const std::string first = text.substr(0, text.find_first_of(" ,;-"));
+  if (std::find(proper.begin(), proper.end(), first) != proper.end()) return text;
+  text[0] = static_cast<char>(text[0] - 'A' + 'a');
+  return text;
+}
+
+std::string_view level_word(Level level) {
+  const Words& words = english();
+  return level == Level::certain ? words.certain : level == Level::probable ? words.probable : words.possible;
+}
+
+std::string trusted_words(Level level) {
+  switch (level) {
+    case Level::certain:
+      return "Only evidence held to be certain was used.";
+    case Level::probable:
+      return "Evidence held to be certain or probable was used.";
+    case Level::possible:
+      break;
+  }
+  return "Evidence held to be certain, probable or possible was used; conjecture dates nothing.";
+}
+
+std::string basis_words(EvidenceClass evidence, Confidence confidence) {
+  std::vector<std::string> said;
+  if (evidence != EvidenceClass::none) said.push_back(std::string(word(evidence)) + " evidence");
+  if (confidence != Confidence::none) said.emplace_back(word(confidence));
+  return join(said, ", ");
+}
+
+std::string listed(const std::vector<std::string>& words) {
+  if (words.size() < 2) return words.empty() ? std::string() : words.front();
+  return join({words.begin(), words.end() - 1}, ", ") + " and " + words.back();
+}
+
+std::string capital(std::string text) {
+  if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 'a' + 'A');
+  return text;
+}
+
+}  // namespace lathbook::sheet

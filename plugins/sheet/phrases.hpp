@@ -1,0 +1,82 @@
+// The words of the sheet and the rules by which a date is put into words (docs/sheet.md). All English is
+// in phrases.cpp: another language is another table of Words.
+#pragma once
+
+#include <initializer_list>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+#include "core/analysis/timeline.hpp"
+#include "core/evidence/statement.hpp"
+
+namespace lathbook::sheet {
+
+/// One line of the table of sightings: how a statement about a thing is told.
+struct Telling {
+  std::string_view property;
+  std::string_view pattern;  ///< slots {value} {source} {feature} {spot}
+};
+
+/// The table of one language. Patterns have slots in braces.
+struct Words {
+  std::string_view on, in_unit, between, by, not_before, about, undated;
+  std::string_view wide, leaned;
+  std::string_view certain, probable, possible;
+  std::string_view surely, possibly;
+  std::string_view put_in, taken_out, covered_up, to_be_seen, out_of_sight;
+  std::vector<Telling> tellings;
+};
+
+const Words& english();
+
+/// Puts texts into the slots of a pattern; an unknown slot stays empty.
+std::string fill(std::string_view pattern,
+                 std::initializer_list<std::pair<std::string_view, std::string_view>> slots);
+
+/// A day as the beginning of a stretch: the year alone for 1 January, the month for the first of a month.
+std::string opening_day(Day day);
+/// A day as the end of a stretch: the year alone for 31 December, the month for the last of a month.
+std::string closing_day(Day day);
+
+/// The bounds of a date in words, without a full stop. `about` is the date that a single approximate
+/// statement gives for both ends, empty when there is none: "about 1905 (between 1900 and 1910)".
+std::string when(const Span& span, const std::string& about = {});
+/// "probable", the weaker of the two known bounds; empty when both are certain.
+std::string_view doubt(const Span& span);
+/// What else the reader must know of a date: " (probable; may be wider than it need be)", or empty.
+std::string caveat(const Span& span);
+std::string one_bound(const Bound& bound, bool earliest);
+
+/// An EDTF date as a reader says it: "about 1911", "June 1924", "1888 to 1890". What cannot be said
+/// shortly is described; text that is no EDTF comes back as it is.
+std::string date_words(std::string_view edtf);
+
+/// "9 years and 11 months (3,622 days)".
+std::string duration_words(std::int64_t days);
+
+/// "1,234".
+std::string grouped(std::uint64_t number);
+
+/// "was laid", "were built": what is said of how a thing of this class came in, by the number of its name.
+std::string came_in(std::string_view element_class, std::string_view name);
+/// "was" or "were".
+std::string was(std::string_view name);
+/// Whether the head word of an English name is plural: the last word before ' of ', ',' and the like.
+bool is_plural(std::string_view name);
+/// The name as it stands inside a sentence: first letter small, unless its first word is among `proper` or
+/// its second character is no small letter.
+std::string inside(std::string_view name, const std::vector<std::string>& proper);
+
+std::string_view level_word(Level level);
+std::string trusted_words(Level level);
+/// "physical evidence, certain".
+std::string basis_words(EvidenceClass evidence, Confidence confidence);
+/// "a, b and c".
+std::string listed(const std::vector<std::string>& words);
+/// First letter of ASCII a capital.
+std::string capital(std::string text);
+
+}  // namespace lathbook::sheet

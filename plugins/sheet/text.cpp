@@ -1,0 +1,168 @@
+// The sheet as plain text for the terminal.
+#include "core/base/text.hpp"
+
+#include <algorithm>
+
+#include "plugins/sheet/phrases.hpp"
+#include "plugins/sheet/write.hpp"
+
+namespace lathbook::sheet {
+
+namespace {
+
+class Text {
+public:
+  Text(const Sheet& sheet, std::ostream& out, std::size_t columns)
+      : sheet_(sheet), out_(out), columns_(columns) {}
+
+  void write(bool with_reasons) {
+    title();
+    for (const Chapter& chapter : sheet_.phases) phase(chapter);
+    entries("Dated, but in no phase", sheet_.outside);
+    entries("Not dated", sheet_.undated);
+    entries("Pieces that bear on the dates", sheet_.pieces);
+    contradictions();
+    sentences("Rulings", sheet_.rulings);
+    sentences("Cautions", sheet_.cautions);
+    sentences("How the dates were reckoned", sheet_.settings);
+    if (with_reasons) reasons();
+    notes();
+    sources();
+  }
+
+private:
+  /// Wraps with the first line behind `mark`, later ones as deep as it.
+  void put(const std::string& mark, const std::string& words) {
+    const std::size_t depth = display_width(mark);
+    bool first = true;
+    for (const std::string& line : wrap(words, columns_ > depth + 20 ? columns_ - depth : 20)) {
+      out_ << (first ? mark : std::string(depth, ' ')) << line << '\n';
+      first = false;
+    }
+  }
+
+  void heading(const std::string& words) {
+    out_ << '\n' << words << '\n' << std::string(display_width(words), '-') << '\n';
+  }
+
+  static std::string numbers(const std::vector<int>& notes) {
+    std::vector<std::string> words;
+    for (const int note : notes) words.push_back(std::to_string(note));
+    return words.empty() ? std::string() : "[" + join(words, ",") + "]";
+  }
+
+  static std::string told(const Sentence& sentence) { return sentence.words() + numbers(sentence.notes); }
+
+  void title() {
+    const std::string name = sheet_.title + (sheet_.code.empty() ? "" : " (" + sheet_.code + ")");
+    out_ << name << '\n' << std::string(display_width(name), '=') << '\n';
+    if (!sheet_.private_copy.empty()) put("", sheet_.private_copy);
+    put("", "As known on " + sheet_.known + ". " + sheet_.trusted);
+    out_ << "State of the archive: " << sheet_.fingerprint << '\n';
+    if (!sheet_.withheld.empty()) put("", sheet_.withheld);
+    sentences("Names", sheet_.names);
+    sentences("Use", sheet_.uses);
+  }
+
+  void phase(const Chapter& chapter) {
+    const std::string number = "Phase " + std::to_string(chapter.number);
+    heading((chapter.heading.starts_with(number) ? "" : number + ": ") + chapter.heading);
+    for (const Sentence& one : chapter.opening) put("", told(one));
+    for (const Group& group : chapter.groups) {
+      out_ << "\n  " << group.label << '\n';
+      if (group.names_only) {
+        std::string names;
+        for (const Entry& one : group.entries) names += (names.empty() ? "" : "; ") + one.head.words();
+        put("    ", capital(names) + ".");
+      } else {
+        for (const Entry& one : group.entries) entry(one);
+      }
+    }
+  }
+
+  void entry(const Entry& one) {
+    put("  * ", told(one.head));
+    for (const Sentence& more : one.more) put("    ", told(more));
+  }
+
+  void entries(const std::string& title, const std::vector<Entry>& list) {
+    if (list.empty()) return;
+    heading(title);
+    for (const Entry& one : list) entry(one);
+  }
+
+  void sentences(const std::string& title, const std::vector<Sentence>& list) {
+    if (list.empty()) return;
+    heading(title);
+    for (const Sentence& one : list) put("  ", told(one));
+  }
+
+  void step(const std::string& mark, const Step& one) {
+    std::string words = one.words + (one.words.ends_with('.') ? "" : ".") + numbers(one.notes);
+    std::string basis = one.basis;
+    if (!one.statement.empty()) basis += (basis.empty() ? "" : "; ") + ("statement " + one.statement);
+    if (!basis.empty()) words += " (" + basis + ")";
+    if (!one.remark.empty()) words += " " + one.remark;
+    put(mark, words);
+    for (const Step& ground : one.grounds) step(std::string(display_width(mark), ' ') + "from: ", ground);
+  }
+
+  void contradictions() {
+    if (sheet_.contradictions.empty()) return;
+    heading("Open contradictions");
+    for (const Contradiction& one : sheet_.contradictions) {
+      put("! ", told(one.head));
+      put("  ", one.clash);
+      out_ << (one.set_aside.empty() ? "  These cannot all hold:\n" : "  On one side:\n");
+      for (const Step& side : one.one_side) step("    - ", side);
+      if (!one.set_aside.empty()) out_ << "  On the other, set aside:\n";
+      for (const Step& side : one.set_aside) step("    - ", side);
+      put("  ", one.proposal);
+      if (!one.beside.empty()) out_ << "  Said of the same thing, and no part of this clash:\n";
+      for (const Sentence& beside : one.beside) put("    - ", told(beside));
+    }
+  }
+
+  void reasons() {
+    heading("Why each date");
+    for (const Why& why : sheet_.whys) {
+      if (why.earliest.steps.empty() && why.latest.steps.empty()) continue;
+      put("* ", capital(why.label) + ": " + why.words + ".");
+      for (const Chain* chain : {&why.earliest, &why.latest}) {
+        put("  ", chain->words + (chain->steps.empty() ? "" : ", because"));
+        for (const Step& one : chain->steps) step("    - ", one);
+      }
+    }
+  }
+
+  void notes() {
+    if (sheet_.notes.empty()) return;
+    heading("Notes");
+    for (const Note& note : sheet_.notes) {
+      std::string words = note.words + (note.words.ends_with('.') ? "" : ".");
+      if (!note.quote.empty()) words += " “" + note.quote + "”";
+      if (note.full_in) words += " (in full in note " + std::to_string(*note.full_in) + ")";
+      const std::string number = std::to_string(note.number);
+      put(std::string(number.size() < 3 ? 3 - number.size() : 0, ' ') + number + ". ", words);
+    }
+  }
+
+  void sources() {
+    if (sheet_.sources.empty()) return;
+    heading("Sources");
+    for (const SourceLine& source : sheet_.sources)
+      put("  ", (source.code.empty() ? "" : source.code + ". ") + source.words + ".");
+  }
+
+  const Sheet& sheet_;
+  std::ostream& out_;
+  std::size_t columns_;
+};
+
+}  // namespace
+
+void write_text(const Sheet& sheet, std::ostream& out, std::size_t columns, bool reasons) {
+  Text(sheet, out, columns).write(reasons);
+}
+
+}  // namespace lathbook::sheet
