@@ -291,7 +291,7 @@ void ExchangeBuilder::end(Part part, const std::string& words) {
 }
 
 // Forms only: whether the records exist and the rules across statements hold is for the archive to say.
-void ExchangeBuilder::check_content() const {
+void ExchangeBuilder::check_content() {
   if (content_.act != Act::state) return;
   const auto* property = registry_.find(content_.property);
   if (property == nullptr) {
@@ -299,15 +299,26 @@ void ExchangeBuilder::check_content() const {
                                      std::to_string(content_.property) +
                                      ", which this program does not know; a newer one may");
   }
+  std::string why;
   const bool dated_in_words = property->type == ValueType::date && !content_.edtf.empty();
   const auto& value = dated_in_words ? content_.edtf : content_.value;
-  std::string why;
-  if (!well_formed(property->type, property->choices, value, registry_, why)) {
-    fail(ErrorKind::invalid, "statement " + name() + ": '" + property->name + "' " + why);
-  }
-  if (!content_.said_on.empty() && !well_formed(ValueType::date, "", content_.said_on, registry_, why)) {
+  const bool good = property->type == ValueType::date
+                        ? is_date(value, why)
+                        : well_formed(property->type, property->choices, value, registry_, why);
+  if (!good) fail(ErrorKind::invalid, "statement " + name() + ": '" + property->name + "' " + why);
+  if (!content_.said_on.empty() && !is_date(content_.said_on, why)) {
     fail(ErrorKind::invalid, "statement " + name() + ": the day of saying " + why);
   }
+}
+
+// Whole days of survey carry one date, so those read before are remembered.
+bool ExchangeBuilder::is_date(const std::string& text, std::string& why) {
+  constexpr std::size_t kMostRemembered = 4096;
+  if (dates_.contains(text)) return true;
+  if (!well_formed(ValueType::date, "", text, registry_, why)) return false;
+  if (dates_.size() >= kMostRemembered) dates_.clear();
+  dates_.insert(text);
+  return true;
 }
 
 void ExchangeBuilder::end_statement() {

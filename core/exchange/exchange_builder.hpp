@@ -5,6 +5,7 @@
 #include <set>
 #include <string>
 #include <string_view>
+#include <unordered_set>
 #include <vector>
 
 #include "core/evidence/ledger.hpp"
@@ -55,7 +56,8 @@ private:
   void set_property(const PartAttributes& attributes);
   void start_media(const PartAttributes& attributes);
   void end_statement();
-  void check_content() const;
+  void check_content();
+  bool is_date(const std::string& text, std::string& why);
   std::string name() const;
 
   LedgerSink& sink_;
@@ -69,6 +71,7 @@ private:
   Content content_;
   bool has_content_ = false;
   bool has_salt_ = false;
+  std::unordered_set<std::string> dates_;
 };
 
 }  // namespace lathbook

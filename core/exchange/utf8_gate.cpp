@@ -27,10 +27,9 @@ std::string Utf8Fault::text() const {
 }
 
 void Utf8Gate::count(std::string_view bytes) {
-  const auto lines = std::count(bytes.begin(), bytes.end(), '\n');
-  if (lines > 0) {
-    line_ += static_cast<std::uint64_t>(lines);
-    line_start_ = offset_ + bytes.rfind('\n') + 1;
+  for (auto at = bytes.find('\n'); at != std::string_view::npos; at = bytes.find('\n', at + 1)) {
+    ++line_;
+    line_start_ = offset_ + at + 1;
   }
   offset_ += bytes.size();
 }
