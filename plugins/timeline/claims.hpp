@@ -33,6 +33,7 @@ public:
   const Facts& facts() const { return facts_; }
   const Instants& instants() const { return instants_; }
   const PhaseLines& phases() const { return phases_; }
+  const Network& network() const { return network_; }
 
   /// The claim of a cause (1 or more).
   const Claim& at(Cause cause) const { return claims_.at(cause - 1); }

@@ -50,10 +50,16 @@ std::string listed(const Claims& claims, const Words& words, const FactList& fac
   return list;
 }
 
+// A quotation that brings its own full stop.
+bool ends_in_stop(const std::string& text) {
+  const std::string_view end = ".”";
+  return text.size() >= end.size() && text.compare(text.size() - end.size(), end.size(), end) == 0;
+}
+
 std::string sentence(std::string text) {
   if (!text.empty() && text.front() >= 'a' && text.front() <= 'z')
     text.front() = static_cast<char>(text.front() - 'a' + 'A');
-  return text + ".";
+  return ends_in_stop(text) ? text : text + ".";
 }
 
 bool is_dated(const Conflict& conflict) {
@@ -85,8 +91,8 @@ std::string words_of(const Claims& claims, const Words& words, const Conflict& c
     text = sentence("these cannot all hold: " + listed(claims, words, all));
   } else {
     text = sentence(listed(claims, words, aside));
-    text += " Against that stand" + std::string(kept.size() == 1 ? "s" : "") + ": " +
-            listed(claims, words, kept) + ".";
+    text += " " + sentence("Against that stand" + std::string(kept.size() == 1 ? "s" : "") + ": " +
+                           listed(claims, words, kept));
   }
   if (all.size() > 1) text += clash_words(conflict, days);
   if (kept.empty())

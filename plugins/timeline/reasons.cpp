@@ -70,7 +70,7 @@ Bound Reasons::bound(Var var, Side side) const {
   if (tick == kUnbounded || tick == -kUnbounded) return bound;
   bound.day = day_of(tick);
   Chain chain;
-  for (const Step& step : solution_.reason(var, side, level_)) {
+  for (const Step& step : chains_.of(var, side)) {
     if (step.cause == kHorizon) chain.steps.push_back({Digest{}, "the limits of the inquiry"});
     add_step(step, chain);
   }
@@ -80,7 +80,7 @@ Bound Reasons::bound(Var var, Side side) const {
 }
 
 const Fact* Reasons::last_fact(Var var, Side side) const {
-  const auto steps = solution_.reason(var, side, level_);
+  const auto steps = chains_.of(var, side);
   for (auto step = steps.rbegin(); step != steps.rend(); ++step)
     if (is_claim(step->cause)) return &claims_.facts().at(claims_.at(step->cause).facts.front());
   return nullptr;

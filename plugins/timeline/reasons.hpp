@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "core/analysis/timeline.hpp"
+#include "plugins/timeline/chains.hpp"
 #include "plugins/timeline/reasons_words.hpp"
 
 namespace lathbook::timeline {
@@ -11,7 +12,11 @@ namespace lathbook::timeline {
 class Reasons {
 public:
   Reasons(const Claims& claims, const Words& words, const Solution& solution, std::uint8_t level)
-      : claims_(claims), words_(words), solution_(solution), level_(level) {}
+      : claims_(claims),
+        words_(words),
+        solution_(solution),
+        level_(level),
+        chains_(claims.network(), solution, level) {}
 
   Bound bound(Var var, Side side) const;
   Span span(Var var) const { return {bound(var, Side::earliest), bound(var, Side::latest)}; }
@@ -28,6 +33,7 @@ private:
   const Words& words_;
   const Solution& solution_;
   std::uint8_t level_;
+  Chains chains_;
 };
 
 }  // namespace lathbook::timeline

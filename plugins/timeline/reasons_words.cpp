@@ -18,7 +18,7 @@ struct Phrase {
   std::string_view words;
 };
 
-constexpr std::array<Phrase, 18> kPhrases{{{"absent-from", "is not to be seen in"},
+constexpr std::array<Phrase, 21> kPhrases{{{"absent-from", "is not to be seen in"},
                                            {"as-built-in", "is shown standing in"},
                                            {"begun", "was begun in"},
                                            {"billed-in", "is billed or recorded as done in"},
@@ -35,7 +35,10 @@ constexpr std::array<Phrase, 18> kPhrases{{{"absent-from", "is not to be seen in
                                            {"standing-by", "stood by"},
                                            {"works-began", "began:"},
                                            {"works-ended", "ended:"},
-                                           {"of-campaign", "was put in during"}}};
+                                           {"of-campaign", "was put in during"},
+                                           {"of-phase", "was put in during"},
+                                           {"gone-in-phase", "was taken away during"},
+                                           {"removed-in-campaign", "was taken away during"}}};
 
 std::string_view phrase_of(const Fact& fact) {
   for (const Phrase& phrase : kPhrases)

@@ -359,8 +359,12 @@ TEST_CASE("twelve contexts of a section keep their order") {
                                                  : below_three ? "1900-01-01..1950-12-31"
                                                                : "1900-01-01..-"));
   }
-  house.say({"E11", "covers", "E6", "contact=laps over"});
+  const Digest wrong = house.say({"E11", "covers", "E6", "contact=laps over"});
   const Timeline turned = house.timeline();
   REQUIRE(turned.conflicts.size() == 1);
-  CHECK(turned.conflicts[0].statements.size() == 4);  // 6 over 2, 2 over 5, 5 over 11, 11 over 6
+  // Some way round: from 6 down to 11 and back; without the statement that closes it all is well again.
+  const auto& loop = turned.conflicts[0].statements;
+  CHECK(loop.size() >= 4);
+  CHECK(std::any_of(loop.begin(), loop.end(), [&](const ReasonStep& step) { return step.statement == wrong; }));
+  CHECK(house.timeline(Level::possible, {}, {wrong}).conflicts.empty());
 }

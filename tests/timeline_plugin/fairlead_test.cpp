@@ -1,7 +1,6 @@
 // The whole invented house: what archive-sample/README.md promises, and every sentence without a blemish.
 #include <algorithm>
 #include <catch2/catch.hpp>
-#include <chrono>
 #include <fstream>
 #include <set>
 
@@ -85,7 +84,7 @@ void check_sentence(const std::string& words) {
   INFO(words);
   CHECK_FALSE(words.empty());
   CHECK(words.find("  ") == std::string::npos);
-  CHECK(words.find("not to be seen") == std::string::npos);
+  CHECK(words.find("a record that is") == std::string::npos);
   CHECK(words.find("()") == std::string::npos);
 }
 
@@ -119,7 +118,9 @@ TEST_CASE("the Chart Room has the three phases of its journey") {
 
   const auto& green = test::item(room, "N-203");
   CHECK(days(green.begins).substr(0, 10) == "1888-01-01");
-  CHECK(installed(green, 0) == Membership::certain);
+  // No statement puts the green field into the works of 1888: it may be a little older, or piecemeal.
+  CHECK(installed(green, 0) == Membership::possible);
+  CHECK(installed(green, 1) == Membership::no);
   REQUIRE(part_of(green, 1));
   CHECK(part_of(green, 1)->covered == Membership::certain);
   REQUIRE(part_of(green, 2));
@@ -160,7 +161,7 @@ TEST_CASE("the green tile's date rests on tile 14, two steps back, and on nothin
   CHECK(days(test::item(without, "N-204").begins) == days(test::item(room, "N-204").begins));
 }
 
-TEST_CASE("Mrs Odell and the permit miss each other, and nothing else in the room clashes") {
+TEST_CASE("Mrs Odell and the permit miss each other, and the front wall its letter") {
   Fairlead& house = Fairlead::get();
   const Timeline room = house.timeline("202");
   const std::set<Digest> odell{house.statement("N-204", "standing-by", "1914"),
@@ -170,11 +171,13 @@ TEST_CASE("Mrs Odell and the permit miss each other, and nothing else in the roo
   for (const TimelineConflict& conflict : room.conflicts) {
     INFO(conflict.words);
     CHECK(conflict.set_aside.size() == 1);
+    // The letter about 1884 is of the front wall, which bounds this room too.
+    if (conflict.words.find("(E-H.01)") != std::string::npos) continue;
     aside.insert(conflict.set_aside.begin(), conflict.set_aside.end());
     clashes.insert(conflict.clash_days);
     CHECK(conflict.words.rfind("Mrs H. Odell says that", 0) == 0);
   }
-  CHECK(room.conflicts.size() == 2);
+  CHECK(room.conflicts.size() == 3);
   CHECK(aside == odell);
   CHECK(clashes == std::set<std::int64_t>{2599, 3603});
 }
