@@ -1,0 +1,127 @@
+// Walks the archive and writes it record by record.
+#include "plugins/crm/exporter.hpp"
+
+#include <algorithm>
+#include <cctype>
+
+#include "plugins/crm/context.hpp"
+#include "plugins/crm/rdf_writer.hpp"
+#include "plugins/crm/record_writer.hpp"
+#include "plugins/crm/scope.hpp"
+#include "plugins/crm/vocabulary.hpp"
+
+namespace lathbook::crm {
+
+namespace {
+
+void require_base(const std::string& base) {
+  const auto colon = base.find(':');
+  const bool scheme =
+      colon != std::string::npos && colon != 0 && std::isalpha(static_cast<unsigned char>(base[0])) != 0;
+  const bool ends = !base.empty() && (base.back() == '/' || base.back() == '#');
+  if (!scheme || !ends || address(base).value != base)
+    fail(ErrorKind::invalid,
+         "the base address '" + base +
+             "' cannot begin the names of linked data; give one like http://example.org/archive/");
+}
+
+/// Rulings are few; all are read at the start, since they bear on any record.
+void read_rulings(Context& context) {
+  Query query;
+  query.properties = {Registry::standard().named("set-aside").id};
+  context.reader.each_statement(query, [&](const Statement& ruling) {
+    if (ruling.presence == Presence::present)
+      if (const auto id = Digest::from_hex(ruling.content.value)) context.ruled_aside.insert(*id);
+    return true;
+  });
+}
+
+class Export {
+public:
+  Export(const Snapshot& archive, const ExportRequest& request, std::ostream& out, Services& services)
+      : archive_(archive),
+        services_(services),
+        context_(archive.statements(), request.level),
+        writer_(out, request.format != "ntriples", request.base_iri) {
+    if (request.scope != Uuid{}) context_.scope = scope_of(archive, request.scope);
+  }
+
+  void write() {
+    read_rulings(context_);
+    write_state(context_, archive_.reading());
+    flush();
+    write_vocabulary(context_);
+    flush();
+    write_records();
+    write_mentioned();
+    writer_.finish();
+    if (context_.dropped != 0)
+      services_.note(Severity::note,
+                     std::to_string(context_.dropped) +
+                         " statements are left out: they name records or statements that this "
+                         "export may not show");
+    if (archive_.reading().withheld != 0)
+      services_.note(Severity::note, std::to_string(archive_.reading().withheld) +
+                                         " statements are withheld; the private archive may say more");
+  }
+
+private:
+  void flush() {
+    writer_.write(context_.graph);
+    context_.graph.clear();
+  }
+
+  void write_record(const Uuid& id) {
+    if (auto entry = context_.look(id)) RecordWriter(context_, std::move(*entry)).write();
+    flush();
+  }
+
+  void write_records() {
+    std::uint64_t done = 0;
+    for (const Kind kind : all_kinds()) {
+      archive_.statements().each_record(kind, [&](const RecordInfo& info) {
+        if (services_.stop_requested()) return false;
+        if (context_.in_scope(info.id)) write_record(info.id);
+        services_.progress(++done, 0);
+        return true;
+      });
+    }
+  }
+
+  /// Of what lies outside the scope but is named within it: sources and agents whole, for they are what
+  /// the claims rest on; of the rest what it is and what it is called. Whole records name others in turn.
+  void write_mentioned() {
+    for (std::size_t at = 0; at < context_.outside.size() && !services_.stop_requested(); ++at) {
+      const Uuid id = context_.outside[at];
+      const auto entry = context_.look(id);
+      if (!entry) continue;
+      const bool whole = entry->info.kind == Kind::source || entry->info.kind == Kind::agent;
+      if (whole) {
+        context_.scope->insert(id);
+        write_record(id);
+      } else {
+        write_base(context_, *entry);
+        flush();
+      }
+    }
+  }
+
+  const Snapshot& archive_;
+  Services& services_;
+  Context context_;
+  RdfWriter writer_;
+};
+
+}  // namespace
+
+std::vector<std::string> CrmExporter::formats() const {
+  return {"turtle", "ntriples"};
+}
+
+void CrmExporter::write(const Snapshot& archive, const ExportRequest& request, std::ostream& out,
+                        Services& services) {
+  require_base(request.base_iri);
+  Export(archive, request, out, services).write();
+}
+
+}  // namespace lathbook::crm

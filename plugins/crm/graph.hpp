@@ -1,0 +1,50 @@
+// Terms of a triple, and the triples of one record gathered by subject before they are written.
+#pragma once
+
+#include <cstddef>
+#include <string>
+#include <string_view>
+#include <unordered_map>
+#include <utility>
+#include <vector>
+
+namespace lathbook::crm {
+
+/// A name with a prefix ("crm:E22_Human-Made_Object"), a whole web address, or words.
+struct Term {
+  enum class Sort { curie, iri, literal };
+  Sort sort = Sort::curie;
+  std::string value;
+  std::string datatype;  ///< a name with a prefix; of a literal only
+  std::string language;  ///< of a literal only
+  bool operator==(const Term&) const = default;
+};
+
+Term named(std::string curie);
+/// Bytes that no IRI may hold (RFC 3987 and the IRIREF rule of Turtle) come out percent-encoded.
+Term address(std::string_view iri);
+Term words(std::string text, std::string language = {});
+Term typed(std::string text, std::string datatype);
+
+/// Triples in the order of their subjects' first mention, a triple once. Emptied for each record.
+class Graph {
+public:
+  using Pair = std::pair<std::string, Term>;  // predicate and object
+  struct Block {
+    Term subject;
+    std::vector<Pair> pairs;
+  };
+
+  void add(const Term& subject, std::string_view predicate, Term object);
+  void add(const std::string& subject, std::string_view predicate, Term object);
+  void type(const std::string& subject, std::string_view class_name);
+  bool has(const std::string& subject) const { return places_.count(subject) != 0; }
+  const std::vector<Block>& blocks() const { return blocks_; }
+  void clear();
+
+private:
+  std::vector<Block> blocks_;
+  std::unordered_map<std::string, std::size_t> places_;
+};
+
+}  // namespace lathbook::crm

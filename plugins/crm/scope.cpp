@@ -1,0 +1,42 @@
+// Gathers what belongs to a place.
+#include "plugins/crm/scope.hpp"
+
+#include <array>
+#include <string_view>
+#include <vector>
+
+#include "core/base/error.hpp"
+
+namespace lathbook::crm {
+
+std::set<Uuid> scope_of(const Snapshot& archive, const Uuid& place) {
+  const auto info = archive.statements().record(place);
+  if (!info || info->kind != Kind::place)
+    fail(ErrorKind::invalid, "an export of a part of the archive needs a place; " + place.text() +
+                                 " is no place that this export may show");
+  // Properties whose subject belongs where its value belongs.
+  constexpr std::array<std::string_view, 14> follow{
+      "piece-of",  "fragment-of", "found-in", "fitted-in",   "mark-on",  "label-on",    "sample-from",
+      "finish-on", "examined",    "event-on", "campaign-of", "phase-of", "original-to", "part-of"};
+  std::vector<std::uint32_t> properties;
+  for (const auto property : follow) properties.push_back(Registry::standard().named(property).id);
+
+  std::vector<Uuid> waiting = archive.places_within(place);
+  for (const Uuid& element : archive.elements_in(waiting)) waiting.push_back(element);
+  std::set<Uuid> inside(waiting.begin(), waiting.end());
+  while (!waiting.empty()) {
+    Query query;
+    query.object = waiting.back();
+    query.properties = properties;
+    waiting.pop_back();
+    archive.statements().each_statement(query, [&](const Statement& statement) {
+      const bool fresh =
+          statement.presence == Presence::present && inside.insert(statement.content.subject).second;
+      if (fresh) waiting.push_back(statement.content.subject);
+      return true;
+    });
+  }
+  return inside;
+}
+
+}  // namespace lathbook::crm
