@@ -151,10 +151,9 @@ TEST_CASE("the check of the models finds faults that are put in on purpose") {
     const std::string node = number_text == "check 1"   ? kCrm + "P46_is_composed_off"
                              : number_text == "check 4" ? kBase + "record/nobody"
                                                         : line.substr(1, line.find('>') - 1);
-    CHECK(std::any_of(found.begin(), found.end(),
-                      [&, check = number_text + ":"](const std::string& one) {
-                        return one.rfind(check, 0) == 0 && one.find(node) != std::string::npos;
-                      }));
+    CHECK(std::any_of(found.begin(), found.end(), [&, check = number_text + ":"](const std::string& one) {
+      return one.rfind(check, 0) == 0 && one.find(node) != std::string::npos;
+    }));
   }
 }
 
