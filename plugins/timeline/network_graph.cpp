@@ -43,6 +43,7 @@ namespace {
 
 // Arcs of the draft: 30 bits of slot, or of the code less the two top bits, and two of level.
 constexpr std::uint32_t kSlotMask = (std::uint32_t{1} << 30) - 1;
+constexpr std::uint32_t kNodesAhead = 8;
 constexpr std::uint32_t kFirstCode = kFirstBound & kSlotMask;
 
 std::uint32_t count(std::size_t size) {
@@ -78,11 +79,16 @@ Graph::Graph(const Network& network, const std::vector<Cause>& leave_out) : netw
   turn_blocks();
 }
 
-template <typename Use>
-void Graph::for_each_link(Use use) const {
+// `soon` is told of each constraint a little before `use` is.
+template <typename Use, typename Soon>
+void Graph::for_each_link(Use use, Soon soon) const {
+  constexpr std::size_t ahead = 16;
   Link link = 0;
-  for (const Constraint& constraint : network_->constraints()) use(link++, constraint);
-  for (const Constraint& constraint : network_->options()) use(link++, constraint);
+  for (const auto* rows : {&network_->constraints(), &network_->options()})
+    for (std::size_t at = 0; at < rows->size(); ++at) {
+      if (at + ahead < rows->size()) soon((*rows)[at + ahead]);
+      use(link++, (*rows)[at]);
+    }
 }
 
 // A component is what hangs together through constraints, choices or a common claim: setting a claim
@@ -93,7 +99,7 @@ void Graph::survey(Draft& draft) {
   std::iota(draft.parent.begin(), draft.parent.end(), 0U);
   draft.degree.assign(variables, {0, 0});
   Flat<Var> holder(network_->causes(), kNone);
-  for_each_link([&](Link link, const Constraint& constraint) {
+  const auto survey_one = [&](Link link, const Constraint& constraint) {
     const Var var = some_var(constraint);
     if (is_onward(constraint)) {
       draft.join(constraint.from, constraint.to);
@@ -109,6 +115,12 @@ void Graph::survey(Draft& draft) {
       held = var;
     else
       draft.join(held, var);
+  };
+  for_each_link(survey_one, [&](const Constraint& constraint) {
+    fetch_ahead(&draft.parent[constraint.from]);
+    fetch_ahead(&draft.parent[constraint.to]);
+    fetch_ahead(&draft.degree[some_var(constraint)]);
+    if (constraint.level != 0) fetch_ahead(&holder[constraint.cause]);
   });
 }
 
@@ -151,7 +163,7 @@ void Graph::number_slots(Draft& draft) {
 
 void Graph::spread(Draft& draft) {
   draft.arcs.resize(draft.begin.back());
-  for_each_link([&](Link link, const Constraint& constraint) {
+  const auto spread_one = [&](Link link, const Constraint& constraint) {
     if (constraint.from == constraint.to) return;
     const std::uint32_t level = std::uint32_t{constraint.level} << 30;
     Draft::Degree& next = draft.degree[some_var(constraint)];
@@ -163,6 +175,11 @@ void Graph::spread(Draft& draft) {
     const Node code =
         constraint.cause == kHorizon ? (lower ? kLowerHorizon : kUpperHorizon) : (lower ? kLower : kUpper);
     draft.arcs[next.bounds++] = {constraint.weight, (code & kSlotMask) | level, link};
+  };
+  for_each_link(spread_one, [&](const Constraint& constraint) {
+    const Draft::Degree& next = draft.degree[some_var(constraint)];
+    fetch_ahead(draft.arcs.data() + (is_onward(constraint) ? next.onward : next.bounds));
+    fetch_ahead(&draft.slot[constraint.to]);
   });
   draft.degree = {};
 }
@@ -235,6 +252,7 @@ void Graph::lay_out(Draft& draft) {
   for (Node node = 0; node < total; ++node) {
     arc_begin.push_back(count(arcs.size()));
     const std::uint32_t slot = slot_at[node];
+    if (node + kNodesAhead < total) fetch_ahead(draft.arcs.data() + draft.begin[slot_at[node + kNodesAhead]]);
     arc_onward.push_back(count(arcs.size()) + draft.onward[slot] - draft.begin[slot]);
     for (std::uint32_t at = draft.begin[slot]; at < draft.begin[slot + 1]; ++at) {
       const Arc& arc = draft.arcs[at];

@@ -98,8 +98,8 @@ private:
   void lay_out(Draft& draft);
   void place_choices(const Draft& draft);
   void turn_blocks();
-  template <typename Use>
-  void for_each_link(Use use) const;
+  template <typename Use, typename Soon>
+  void for_each_link(Use use, Soon soon) const;
 
   const Network* network_;
   std::vector<bool> left_out_;

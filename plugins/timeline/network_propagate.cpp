@@ -5,8 +5,18 @@
 
 namespace lathbook::timeline {
 
+namespace {
+
+constexpr std::uint32_t kAhead = 24;  // arcs
+
+}  // namespace
+
 void Propagator::settle_tie(Value& at, Link link) const {
   if (link == at.link || at.link == kNone) return;
+  if ((at.label & Value::kNoEvidence) != 0) {
+    at.link = std::min(at.link, link);  // no evidence either way: not worth looking up the claims
+    return;
+  }
   const Cause mine = state_.cause_of(link), other = state_.cause_of(at.link);
   if (mine != other ? mine < other : link < at.link) at.link = link;
 }
@@ -85,6 +95,7 @@ void Propagator::push_on(Values& values, Node node) {
   const Value from = values[node];
   for (std::uint32_t at = graph.arc_onward[node]; at < graph.arc_begin[node + 1]; ++at) {
     const std::uint8_t since = graph.arc_since[at];
+    if (at + kAhead < graph.arcs.size()) values.fetch(graph.arcs[at + kAhead].to);
     if (since > level_) continue;
     const Arc& arc = graph.arcs[at];
     const bool better =
@@ -103,6 +114,7 @@ void Propagator::pull_in(Values& values, Node node, Node from) {
   for (std::uint32_t at = graph.arc_onward[node]; at < graph.arc_begin[node + 1]; ++at) {
     const std::uint8_t since = graph.arc_since[at];
     const Arc& arc = graph.arcs[at];
+    if (at >= kAhead) values.fetch(graph.arcs[at - kAhead].to);
     if (since > level_ || arc.to <= from) continue;
     if (further && since != level_ && changed_[arc.to] == 0) continue;
     const Value& to = values[arc.to];

@@ -45,6 +45,11 @@ public:
   Item& operator[](Node node) { return items_[node - begin_]; }
   const Item& operator[](Node node) const { return items_[node - begin_]; }
 
+  /// A hint; nodes of other components (and the codes of bounds) are ignored.
+  void fetch(Node node) const {
+    if (node - begin_ < items_.size()) fetch_ahead(&items_[node - begin_]);
+  }
+
 private:
   Node begin_ = 0;
   Flat<Item> items_;
