@@ -365,6 +365,7 @@ TEST_CASE("twelve contexts of a section keep their order") {
   // Some way round: from 6 down to 11 and back; without the statement that closes it all is well again.
   const auto& loop = turned.conflicts[0].statements;
   CHECK(loop.size() >= 4);
-  CHECK(std::any_of(loop.begin(), loop.end(), [&](const ReasonStep& step) { return step.statement == wrong; }));
+  CHECK(
+      std::any_of(loop.begin(), loop.end(), [&](const ReasonStep& step) { return step.statement == wrong; }));
   CHECK(house.timeline(Level::possible, {}, {wrong}).conflicts.empty());
 }

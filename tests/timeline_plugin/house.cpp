@@ -74,15 +74,21 @@ void House::withdraw(const Digest& statement) {
 }
 
 Timeline House::timeline(Level level, const std::string& scope, const std::vector<Digest>& leave_out) {
-  if (writer_) writer_->commit();
-  writer_.reset();
   AnalysisRequest request;
   request.level = level;
   request.leave_out = leave_out;
   if (!scope.empty()) request.scope = codes_.at(scope);
-  const auto reader = archive_->read();
   QuietServices services;
-  return timeline::make_timeline(Snapshot(*reader), request, services);
+  Timeline made;
+  with_snapshot([&](const Snapshot& archive) { made = timeline::make_timeline(archive, request, services); });
+  return made;
+}
+
+void House::with_snapshot(const std::function<void(const Snapshot&)>& use) {
+  if (writer_) writer_->commit();
+  writer_.reset();
+  const auto reader = archive_->read();
+  use(Snapshot(*reader));
 }
 
 const TimelineItem& item(const Timeline& timeline, const std::string& code, int placement) {

@@ -1,6 +1,7 @@
 // Small invented houses for the tests of the timeline: said in short words, kept in a real archive.
 #pragma once
 
+#include <functional>
 #include <map>
 #include <memory>
 #include <string>
@@ -45,6 +46,9 @@ public:
   /// Statements said since the last call are committed first.
   Timeline timeline(Level level = Level::possible, const std::string& scope = {},
                     const std::vector<Digest>& leave_out = {});
+
+  /// Lends the archive as a plugin would see it.
+  void with_snapshot(const std::function<void(const Snapshot&)>& use);
 
 private:
   Writer& writer();
