@@ -198,6 +198,7 @@ int take_in(Context& context, const TakeIn& wanted) {
       if (entry.path().extension() == ".csv") files.push_back(entry.path());
     }
   }
+  if (files.empty()) fail(ErrorKind::invalid, "there are no sheets (.csv) in " + quote(join(wanted.files, ", ")));
   std::sort(files.begin(), files.end());
   auto archive = context.open(true);
   SheetReport report;

@@ -8,6 +8,7 @@
 #include "core/storage/scope.hpp"
 #include "core/storage/session.hpp"
 #include "core/storage/sqlite_reader.hpp"
+#include "core/storage/sweep.hpp"
 
 namespace lathbook {
 
@@ -39,6 +40,16 @@ struct Archive::Inside {
     auto query = database.prepare("SELECT value FROM meta WHERE key = 'archive'");
     if (!query.step()) fail(ErrorKind::corrupt, "the archive's database lacks its name; restore it from a copy");
     id = query.uuid(0);
+    if (options.write) finish_sweep();
+  }
+
+  // What an interrupted expunging left is wiped as soon as it can be; until then the note stays.
+  void finish_sweep() const {
+    try {
+      sweep(database, *media);
+    } catch (const Error&) {
+      return;
+    }
   }
 
   std::optional<ChainId> own_chain() const {
@@ -149,8 +160,10 @@ MergeReport Archive::merge(const Archive& other) {
                                    "); nothing was merged");
     }
   }
+  // A file cited only by what is expunged here must not come back.
+  const auto named = named_media(inside_->database);
   for (const auto& file : theirs->media()) {
-    if (inside_->media->holds(file.digest)) continue;
+    if (named.count(file.digest) == 0 || inside_->media->holds(file.digest)) continue;
     if (inside_->media->add(file.path).digest != file.digest) {
       fail(ErrorKind::corrupt, "a file of the other archive has been changed: " + file.digest.hex());
     }

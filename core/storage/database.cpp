@@ -141,6 +141,12 @@ Database::Database(const std::filesystem::path& file, OpenMode mode, const std::
   // A folder on a read-only medium has no room for WAL's shared memory; what cannot change can be
   // read without it.
   if (mode == OpenMode::read && ::access(file.parent_path().c_str(), W_OK) != 0) {
+    std::error_code failed;
+    const auto waiting = std::filesystem::file_size(name + "-wal", failed);
+    if (!failed && waiting != 0) {
+      fail(ErrorKind::denied, "the folder of " + quote(name) + " may not be written to, and its last entries still lie in the "
+                              "write-ahead file beside it; copy the folder to where you may write, and read the copy");
+    }
     flags = SQLITE_OPEN_READONLY | SQLITE_OPEN_URI | SQLITE_OPEN_NOMUTEX;
     std::string escaped;
     for (const char c : name) {
@@ -196,7 +202,9 @@ std::int64_t Database::last_row() const { return sqlite3_last_insert_rowid(handl
 std::int64_t Database::changes() const { return sqlite3_changes64(handle_); }
 
 void Database::truncate_wal() const {
-  sqlite3_wal_checkpoint_v2(handle_, nullptr, SQLITE_CHECKPOINT_TRUNCATE, nullptr, nullptr);
+  if (sqlite3_wal_checkpoint_v2(handle_, nullptr, SQLITE_CHECKPOINT_TRUNCATE, nullptr, nullptr) != SQLITE_OK) {
+    refuse(handle_, "emptying the write-ahead file");
+  }
 }
 
 Transaction::Transaction(const Database& database, bool write) : database_(database) {

@@ -74,7 +74,8 @@ public:
   std::int64_t number(std::string_view sql) const;
   std::int64_t last_row() const;
   std::int64_t changes() const;
-  /// Empties the write-ahead file into the database, so that a copied folder is whole.
+  /// Empties the write-ahead file into the database, so that a copied folder is whole. Throws Error(denied)
+  /// when a reader elsewhere holds it, Error(io) when the disk refuses.
   void truncate_wal() const;
 
 private:

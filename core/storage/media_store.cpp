@@ -91,7 +91,10 @@ MediaFile MediaStore::find(const Digest& digest) const {
 }
 
 void MediaStore::remove(const Digest& digest) {
-  if (holds(digest)) disk_->remove(layout::medium(archive_, digest));
+  if (!holds(digest)) return;
+  const fs::path file = layout::medium(archive_, digest);
+  disk_->remove(file);
+  disk_->sync_folder(file.parent_path());
 }
 
 Findings MediaStore::check(const std::vector<Digest>& digests) const {

@@ -26,11 +26,27 @@ std::optional<Node> node(Prepared& query, const Digest& id) {
 
 constexpr std::string_view kNode = "SELECT id, header FROM statement WHERE digest = ?1";
 
+// A temporary table is private to the connection, so even a reader may have one.
+class MayWrite {
+public:
+  explicit MayWrite(const Database& database)
+      : database_(database), reads_only_(database.number("PRAGMA query_only") != 0) {
+    if (reads_only_) database_.execute("PRAGMA query_only=OFF");
+  }
+  ~MayWrite() {
+    if (reads_only_) database_.execute("PRAGMA query_only=ON");
+  }
+  MayWrite(const MayWrite&) = delete;
+  MayWrite& operator=(const MayWrite&) = delete;
+
+private:
+  const Database& database_;
+  bool reads_only_;
+};
+
 void make_table(const Database& database) {
-  // A temporary table is private to the connection, so even a reader may have one.
   database.execute(
-      "PRAGMA query_only=OFF; DROP TABLE IF EXISTS temp.scope; "
-      "CREATE TEMP TABLE scope(id INTEGER PRIMARY KEY, current INTEGER NOT NULL)");
+      "DROP TABLE IF EXISTS temp.scope; CREATE TEMP TABLE scope(id INTEGER PRIMARY KEY, current INTEGER NOT NULL)");
 }
 
 // Within the state a statement is current when no current statement of the state supersedes it.
@@ -62,10 +78,10 @@ void settle(const Database& database) {
     next.bind(1, row);
     while (next.step()) work.push_back(next.integer(0));
   }
-  database.execute("PRAGMA query_only=ON");
 }
 
 Scope closure(const Database& database, std::vector<Digest> heads) {
+  const MayWrite may_write(database);
   make_table(database);
   std::sort(heads.begin(), heads.end());
   auto query = database.prepare(kNode);
@@ -133,6 +149,7 @@ Scope as_known_on(const Database& database, const std::optional<ChainId>& own, D
 }
 
 Scope by_entry_day(const Database& database, Day day) {
+  const MayWrite may_write(database);
   make_table(database);
   auto insert = database.prepare("INSERT INTO scope(id, current) VALUES(?1, ?2)");
   auto query = database.prepare("SELECT id, digest, header, presence FROM statement");

@@ -7,6 +7,7 @@
 #include "core/evidence/encoding.hpp"
 #include "core/evidence/validation.hpp"
 #include "core/storage/rules.hpp"
+#include "core/storage/sweep.hpp"
 
 namespace lathbook {
 
@@ -226,14 +227,11 @@ void Session::commit() {
   if (chain_ && head_ && head_ != head_before_) memory_.expect(head_before_, *head_);
   if (store_.erased_something()) {
     database_.execute("INSERT INTO words(words) VALUES('optimize'); INSERT INTO letters(letters) VALUES('optimize')");
+    note_sweep(database_, store_.orphaned_media());
   }
   transaction_.commit();
   if (chain_ && head_ && head_ != head_before_) memory_.remember(*head_);
-  if (store_.erased_something()) {
-    for (const auto& digest : store_.orphaned_media()) media_->remove(digest);
-    database_.execute("VACUUM");
-    database_.truncate_wal();
-  }
+  if (store_.erased_something()) sweep(database_, *media_);
 }
 
 }  // namespace lathbook

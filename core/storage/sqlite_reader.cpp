@@ -265,11 +265,15 @@ std::optional<Statement> SqliteReader::statement(const Digest& id) const {
 
 void SqliteReader::each_sealed(const std::function<bool(const Sealed&)>& on_sealed) const {
   for (const auto chain : chains()) {
-    auto query = database_.prepare("SELECT s.header, s.presence, s.salt, s.content, s.closed FROM " + from() +
+    auto query = database_.prepare("SELECT s.header, s.presence, s.salt, s.content, s.closed, s.digest FROM " + from() +
                                    " WHERE s.chain = " + std::to_string(chain) + " ORDER BY s.n, s.digest");
     while (query.step()) {
       Sealed sealed;
       sealed.header = decode_header(query.bytes(0));
+      if (sealed.id() != query.digest(5)) {
+        fail(ErrorKind::corrupt, "statement " + short_name(sealed.header.chain, sealed.header.number) +
+                                     " has been changed: its header does not fit its digest; run the check");
+      }
       sealed.presence = static_cast<Presence>(query.integer(1));
       const auto closed = query.integer(4);
       if (!with_private_ && sealed.presence == Presence::present && closed != 0 && closed > day_) {
