@@ -60,9 +60,6 @@ public:
                      std::to_string(context_.dropped) +
                          " statements are left out: they name records or statements that this "
                          "export may not show");
-    if (archive_.reading().withheld != 0)
-      services_.note(Severity::note, std::to_string(archive_.reading().withheld) +
-                                         " statements are withheld; the private archive may say more");
   }
 
 private:
