@@ -27,8 +27,10 @@ void remove_files(const Database& database, MediaStore& media, const std::string
 
 void note_sweep(const Database& database, const std::vector<Digest>& files) {
   std::string packed = noted(database);
-  for (const auto& file : files) packed.append(reinterpret_cast<const char*>(file.bytes.data()), file.bytes.size());
-  database.prepare("INSERT INTO meta(key, value) VALUES('sweep', ?1) ON CONFLICT(key) DO UPDATE SET value = ?1")
+  for (const auto& file : files)
+    packed.append(reinterpret_cast<const char*>(file.bytes.data()), file.bytes.size());
+  database
+      .prepare("INSERT INTO meta(key, value) VALUES('sweep', ?1) ON CONFLICT(key) DO UPDATE SET value = ?1")
       .bind_blob(1, packed)
       .run();
 }
@@ -47,9 +49,10 @@ void sweep(const Database& database, MediaStore& media) {
     database.truncate_wal();
   } catch (const Error& error) {
     const bool held = error.kind() == ErrorKind::denied;
-    fail(error.kind(), std::string("the words are destroyed, but their traces on the disk could not be wiped: ") +
-                           (held ? "another program is using the archive" : "the disk is full or refuses") +
-                           "; they are wiped when the archive is next written to");
+    fail(error.kind(),
+         std::string("the words are destroyed, but their traces on the disk could not be wiped: ") +
+             (held ? "another program is using the archive" : "the disk is full or refuses") +
+             "; they are wiped when the archive is next written to");
   }
 }
 
