@@ -136,7 +136,8 @@ Chain Builder::chain(const Bound& bound, bool earliest) {
   chain.words = one_bound(bound, earliest);
   if (!bound.known) return chain;
   chain.day = bound.day;
-  for (const ReasonStep& reason : bound.reason) chain.steps.push_back(teller_.step(reason));
+  std::set<Digest> shown;
+  for (const ReasonStep& reason : bound.reason) chain.steps.push_back(teller_.step(reason, shown));
   return chain;
 }
 
@@ -189,6 +190,11 @@ void Builder::add_settings() {
     }
     sheet_.settings.push_back(sentence_of(words + ".", notes));
   }
+  const auto contested = [](const Why& why) { return why.words.find(english().leaned) != std::string::npos; };
+  if (std::any_of(sheet_.whys.begin(), sheet_.whys.end(), contested))
+    sheet_.settings.push_back(
+        sentence_of("A date is called contested when it would be another if conflicting evidence had not "
+                    "been set aside."));
   sheet_.settings.push_back(
       sentence_of(grouped(timeline_.statements_used) + " statements took part in the dates."));
 }

@@ -30,10 +30,11 @@ Contradiction Builder::contradiction(const TimelineConflict& conflict) {
   bool all_given = true;
   std::vector<int> notes;
   std::size_t aside = 0;
+  std::set<Digest> shown;
   for (const ReasonStep& reason : conflict.statements) {
     const bool given = reason.statement == Digest{} || teller_.statement(reason.statement);
     all_given = all_given && given;
-    Step step = teller_.step(reason);
+    Step step = teller_.step(reason, shown);
     add_notes(notes, step.notes);
     const bool left_out = among(conflict.set_aside, reason.statement);
     aside += left_out ? 1 : 0;

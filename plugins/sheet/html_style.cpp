@@ -75,7 +75,7 @@ footer { margin-top: 2.4rem; border-top: 1px solid var(--line); padding-top: .5r
   .block div { border-top: 1px solid var(--line); }
   .block div:nth-child(2) { border-top: 0; }
   .block div:nth-child(even) { border-left: 1px solid var(--line); }
-  .block .across { grid-column: 1 / -1; border-left: 0; }
+  .block div.across { grid-column: 1 / -1; border-left: 0; }
   .sides { grid-template-columns: 1fr 1fr; }
   .wide { display: block; }
   .narrow { display: none; }
@@ -94,7 +94,6 @@ footer { margin-top: 2.4rem; border-top: 1px solid var(--line); padding-top: .5r
   .sheet { max-width: none; margin: 0; padding: 0; border: 0; outline: 0; }
   nav { display: none; }
   .why summary::after { content: none; }
-  details::details-content { display: block; content-visibility: visible; }
   .chain li, .notes-list li, tr, .clash p, svg { break-inside: avoid; }
   h2, h3, h4, .bound, summary { break-after: avoid; }
   .chain { font-size: .86rem; line-height: 1.35; margin: .2rem 0 .4rem .2rem; }

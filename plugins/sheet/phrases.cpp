@@ -94,7 +94,7 @@ const Words& english() {
       .about = "{0} ({1})",
       .undated = "on a day that nothing fixes",
       .wide = "may be wider than it need be",
-      .leaned = "leans on setting conflicting evidence aside",
+      .leaned = "contested",
       .certain = "certain",
       .probable = "probable",
       .possible = "possible",
@@ -108,7 +108,7 @@ const Words& english() {
       .tellings = {{"seen-in", "It is seen in place in {source}{feature}."},
                    {"uncovered-in", "It is seen in place, with nothing over it, in {source}{feature}."},
                    {"as-built-in", "It is shown as built in {source}."},
-                   {"seen-on", "It was seen in place: {value}."},
+                   {"seen-on", "It was seen in place: {value}.", true},
                    {"uncovered-on", "It was seen in place, with nothing over it: {value}."},
                    {"billed-in", "The work on it is billed or recorded in {source}."},
                    {"proposed-in", "It is proposed in {source}; a proposal does not show that it was done."},
@@ -118,11 +118,11 @@ const Words& english() {
                    {"standing-by", "It is said to have stood by {value}."},
                    {"not-yet-on", "It is said not to have been there yet: {value}."},
                    {"gone-on", "It is said to have been gone: {value}."},
-                   {"installed", "It is recorded as put in: {value}."},
-                   {"removed-for-good", "It is recorded as taken away for good: {value}."},
+                   {"installed", "It is recorded as put in: {value}.", true},
+                   {"removed-for-good", "It is recorded as taken away for good: {value}.", true},
                    {"like-seen-in", "One like it is seen in {source}; that dates the type, not this one."},
-                   {"of-campaign", "It is held to belong to {value}."},
-                   {"removed-in-campaign", "It is held to have gone in {value}."}}};
+                   {"of-campaign", "It is held to belong to {value}.", true},
+                   {"removed-in-campaign", "It is held to have gone in {value}.", true}}};
   return words;
 }
 
@@ -245,11 +245,13 @@ std::string came_in(std::string_view element_class, std::string_view name) {
   return was(name) + " " + std::string(found == verbs.end() ? std::string_view("put in") : found->verb);
 }
 
-std::string inside(std::string_view name, const std::vector<std::string>& proper) {
+std::string inside(std::string_view name) {
   std::string text(name);
-  if (text.size() < 2 || text[0] < 'A' || text[0] > 'Z' || text[1] < 'a' || text[1] > 'z') return text;
-  const std::string first = text.substr(0, text.find_first_of(" ,;-"));
-  if (std::find(proper.begin(), proper.end(), first) != proper.end()) return text;
+  const auto is_capital = [](char c) { return c >= 'A' && c <= 'Z'; };
+  const std::string_view first = name.substr(0, name.find(' '));
+  if (text.size() < 2 || !is_capital(text[0]) || text[1] < 'a' || text[1] > 'z') return text;
+  if (first.find('\'') != std::string_view::npos || first.find("’") != std::string_view::npos) return text;
+  if (std::any_of(text.begin() + 1, text.end(), is_capital)) return text;
   text[0] = static_cast<char>(text[0] - 'A' + 'a');
   return text;
 }

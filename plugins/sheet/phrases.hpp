@@ -18,6 +18,7 @@ namespace lathbook::sheet {
 struct Telling {
   std::string_view property;
   std::string_view pattern;  ///< slots {value} {source} {feature} {spot}
+  bool by_date = false;      ///< left out where a date told of the thing rests on the statement
 };
 
 /// The table of one language. Patterns have slots in braces.
@@ -66,9 +67,9 @@ std::string came_in(std::string_view element_class, std::string_view name);
 std::string was(std::string_view name);
 /// Whether the head word of an English name is plural: the last word before ' of ', ',' and the like.
 bool is_plural(std::string_view name);
-/// The name as it stands inside a sentence: first letter small, unless its first word is among `proper` or
-/// its second character is no small letter.
-std::string inside(std::string_view name, const std::vector<std::string>& proper);
+/// The name as it stands inside a sentence: first letter small when it is the only capital of the name and
+/// the first word tells no owner.
+std::string inside(std::string_view name);
 
 std::string_view level_word(Level level);
 std::string trusted_words(Level level);

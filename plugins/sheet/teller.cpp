@@ -13,10 +13,6 @@ namespace {
 constexpr int deepest_ground = 3;
 constexpr std::string_view not_given = "a record that this reading does not give";
 
-bool starts_with_capital(std::string_view word) {
-  return !word.empty() && word[0] >= 'A' && word[0] <= 'Z';
-}
-
 /// The source's view with its date as a reader says it.
 SourceView readable(RecordView view) {
   SourceView source(std::move(view));
@@ -52,18 +48,7 @@ void add_notes(std::vector<int>& notes, const std::vector<int>& more) {
   notes.erase(std::unique(notes.begin(), notes.end()), notes.end());
 }
 
-Teller::Teller(const Snapshot& archive) : archive_(archive) {
-  for (const Kind kind : {Kind::place, Kind::agent})
-    reader().each_record(kind, [&](const RecordInfo& info) {
-      for (const std::string& word : split(info.name, ' ')) {
-        const std::string first = word.substr(0, word.find_first_of(",;-"));
-        if (starts_with_capital(first)) proper_.push_back(first);
-      }
-      return true;
-    });
-  std::sort(proper_.begin(), proper_.end());
-  proper_.erase(std::unique(proper_.begin(), proper_.end()), proper_.end());
-}
+Teller::Teller(const Snapshot& archive) : archive_(archive) {}
 
 std::optional<RecordInfo> Teller::record(const Uuid& id) const {
   return id == Uuid{} ? std::nullopt : reader().record(id);
@@ -90,8 +75,8 @@ std::string Teller::name(const Uuid& id) {
     words = foreign(info->name.empty() ? display(*info) : info->name);
   } else if (info) {
     const bool has_article = info->name.starts_with("The ") || info->name.starts_with("the ");
-    const bool owned = is_owned(info->name) && inside(info->name, proper_) == info->name;
-    words = (has_article || owned ? "" : "the ") + foreign(inside(info->name, proper_));
+    const bool owned = is_owned(info->name) && inside(info->name) == info->name;
+    words = (has_article || owned ? "" : "the ") + foreign(inside(info->name));
     if (has_article) words[0] = 't';
     if (!info->code.empty()) words += " (" + foreign(info->code) + ")";
   }
@@ -158,16 +143,16 @@ int Teller::note_of_archive(const Statement& statement) {
   return archive_numbers_[statement.id] = note.number;
 }
 
-Step Teller::step(const ReasonStep& reason) {
+Step Teller::step(const ReasonStep& reason, std::set<Digest>& shown) {
   if (reason.statement == Digest{}) return {capital(foreign(reason.words)), {}, {}, {}, {}, {}};
   const auto found = statement(reason.statement);
   if (!found) return {"A statement that this reading does not give.", {}, {}, {}, {}, {}};
-  Step step = this->step(*found);
+  Step step = this->step(*found, shown);
   if (!reason.words.empty()) step.words = capital(foreign(reason.words));
   return step;
 }
 
-Step Teller::step(const Statement& statement, int depth) {
+Step Teller::step(const Statement& statement, std::set<Digest>& shown, int depth) {
   const Content& content = statement.content;
   Step step;
   step.words = capital(say(statement));
@@ -179,9 +164,10 @@ Step Teller::step(const Statement& statement, int depth) {
   step.remark = foreign(content.why);
   step.statement = statement.name();
   step.notes = cite(statement);
-  if (depth < deepest_ground)
+  if (shown.insert(statement.id).second && depth < deepest_ground)
     for (const Digest& ground : content.grounds)
-      if (const auto found = this->statement(ground)) step.grounds.push_back(this->step(*found, depth + 1));
+      if (const auto found = this->statement(ground))
+        step.grounds.push_back(this->step(*found, shown, depth + 1));
   return step;
 }
 

@@ -3,6 +3,7 @@
 
 #include <map>
 #include <optional>
+#include <set>
 #include <string>
 #include <tuple>
 #include <vector>
@@ -34,8 +35,9 @@ public:
   std::string say(const Statement& statement);
   /// The notes of a statement: its citations, a source for itself, else a note that names the statement.
   std::vector<int> cite(const Statement& statement);
-  Step step(const ReasonStep& reason);
-  Step step(const Statement& statement, int depth = 0);
+  /// `shown` gathers the statements told so far: what one already told is concluded from is not told again.
+  Step step(const ReasonStep& reason, std::set<Digest>& shown);
+  Step step(const Statement& statement, std::set<Digest>& shown, int depth = 0);
 
   /// Current statements about a record with this property, in exchange order.
   std::vector<Statement> said(const Uuid& subject, std::string_view property) const;
@@ -54,7 +56,6 @@ private:
   std::vector<Statement> query(const Query& query) const;
 
   const Snapshot& archive_;
-  std::vector<std::string> proper_;  ///< first words of names that keep their capital
   std::map<Uuid, std::optional<SourceView>> sources_;
   std::map<Uuid, std::string> names_;
   std::map<std::tuple<Uuid, std::string, std::string>, int> numbers_;

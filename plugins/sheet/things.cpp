@@ -21,6 +21,21 @@ const PhasePart* part_in(const TimelineItem& item, std::size_t phase) {
   return nullptr;
 }
 
+/// Whether a date told of the item rests on the statement.
+bool is_reason(const TimelineItem& item, const Digest& statement) {
+  for (const Bound* bound :
+       {&item.begins.earliest, &item.begins.latest, &item.ends.earliest, &item.ends.latest})
+    for (const ReasonStep& step : bound->reason)
+      if (bound->known && step.statement == statement) return true;
+  return false;
+}
+
+/// Whether the making of the thing says more than its beginning does.
+bool tells_more(const Span& made, const Span& begins) {
+  return made.earliest.known ||
+         (made.latest.known && (!begins.latest.known || made.latest.day < begins.latest.day));
+}
+
 void add_words(Sentence& sentence, std::string words) {
   sentence.parts.push_back({std::move(words), std::nullopt, false});
 }
@@ -78,6 +93,8 @@ void Builder::add_groups(Chapter& chapter, std::size_t phase) {
       const PhasePart* part = part_in(items_[at], phase);
       if (part == nullptr || membership(*part) != wanted) continue;
       if (!items_[at].dated && !group.surely) continue;
+      // An end that nothing fixes is no sign that the thing was ever taken out.
+      if (sort == "taken-out" && !group.surely && !items_[at].ends.latest.known) continue;
       group.entries.push_back(tell(at, *part));
     }
     if (!group.entries.empty()) chapter.groups.push_back(std::move(group));
@@ -225,7 +242,7 @@ void Builder::add_all_that_is_said(Entry& entry) {
   const std::size_t item = entry.thing;
   const TimelineItem& one = items_[item];
   const std::string name = teller_.name(one.record.id);
-  if (one.made.earliest.known || one.made.latest.known) {
+  if (tells_more(one.made, one.begins)) {
     Sentence made;
     add_words(made, "The thing itself was made ");
     add_date(made, why(item, Side::made, one.made, "making of " + name));
@@ -239,7 +256,8 @@ void Builder::add_all_that_is_said(Entry& entry) {
   };
   for (const Telling& telling_of : english().tellings)
     for (const Statement& statement : teller_.said(one.record.id, telling_of.property))
-      if (of_placement(statement, one) && !is_remark(statement))
+      if (of_placement(statement, one) && !is_remark(statement) &&
+          !(telling_of.by_date && is_reason(one, statement.id)))
         if (auto said = telling(statement, telling_of.pattern)) entry.more.push_back(std::move(*said));
   if (!one.ends.latest.known && one.ends.earliest.known && !one.last_seen.empty()) {
     Sentence seen;
@@ -249,7 +267,8 @@ void Builder::add_all_that_is_said(Entry& entry) {
     entry.more.push_back(std::move(seen));
   }
   for (const ReasonStep& remark : one.remarks) {
-    const Step step = teller_.step(remark);
+    std::set<Digest> shown;
+    const Step step = teller_.step(remark, shown);
     entry.more.push_back(sentence_of(step.words + ".", step.notes));
   }
 }

@@ -62,11 +62,11 @@ TEST_CASE("lengths of a clash") {
 }
 
 TEST_CASE("names inside a sentence") {
-  const std::vector<std::string> proper{"Dining", "Harcastle"};
-  CHECK(inside("Ivory tile", proper) == "ivory tile");
-  CHECK(inside("Dining Room dado", proper) == "Dining Room dado");
-  CHECK(inside("MERROW board", proper) == "MERROW board");
-  CHECK(inside("W. window", proper) == "W. window");
+  CHECK(inside("Ivory tile") == "ivory tile");
+  CHECK(inside("Harcastle's casing") == "Harcastle's casing");
+  CHECK(inside("Dining Room dado") == "Dining Room dado");
+  CHECK(inside("MERROW board") == "MERROW board");
+  CHECK(inside("W. window") == "W. window");
   CHECK(is_plural("Screws of the back-plate"));
   CHECK(is_plural("Window casings"));
   CHECK_FALSE(is_plural("Board across two rafters"));

@@ -258,6 +258,19 @@ TEST_CASE("nothing is shown that the reader does not give") {
   }
 }
 
+TEST_CASE("an end that nothing fixes is not told as a removal") {
+  SmallRoom room;
+  for (TimelineItem& item : room.timeline.items)
+    for (PhasePart& part : item.phases) part.removed = Membership::possible;
+  const Sheet sheet = sheet_of(room);
+  for (const Chapter& chapter : sheet.phases)
+    for (const Group& group : chapter.groups)
+      if (group.sort == "taken-out") {
+        REQUIRE(group.entries.size() == 1);
+        CHECK(sheet.things[group.entries.front().thing].code == "E-202.05");
+      }
+}
+
 TEST_CASE("the small room in the terminal, word for word") {
   const SmallRoom room;
   const std::string path = std::string(LATHBOOK_SOURCE_DIR) + "/tests/sheet/small_room.txt";
