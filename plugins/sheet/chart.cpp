@@ -15,6 +15,7 @@ namespace lathbook::sheet {
 namespace {
 
 constexpr std::array levels{Level::certain, Level::probable, Level::possible};
+constexpr std::size_t rows_of_a_sheet = 42;
 constexpr std::string_view ink = "#16181a";
 
 std::string number(double value) {
@@ -30,17 +31,28 @@ struct Layout {
   double top = 0, bottom = 0;  ///< of the rows
 };
 
+/// Which bars a drawing shows, and what its title adds.
+struct Rows {
+  std::size_t first = 0;
+  std::size_t end = 0;
+  std::string which;
+};
+
 class Chart {
 public:
-  Chart(const Sheet& sheet, XmlWriter& out, std::string prefix, bool narrow)
-      : sheet_(sheet), drawing_(sheet.drawing), out_(out), prefix_(std::move(prefix)) {
+  Chart(const Sheet& sheet, XmlWriter& out, std::string prefix, bool narrow, Rows rows)
+      : sheet_(sheet),
+        drawing_(sheet.drawing),
+        out_(out),
+        prefix_(std::move(prefix)),
+        rows_(std::move(rows)) {
     if (narrow) size_ = {true, 360, 6, 354, 36, 12, 12.5, 0, 0};
     const double days = static_cast<double>(std::max<Day>(drawing_.last - drawing_.first, 366));
     first_ = static_cast<double>(drawing_.first) - days * 0.03;
     scale_ = (size_.right - size_.left) / (days * 1.05);
     place_letters();
     size_.top = 40 + 12 * letter_rows_;
-    size_.bottom = size_.top + size_.row * static_cast<double>(drawing_.bars.size());
+    size_.bottom = size_.top + size_.row * static_cast<double>(rows_.end - rows_.first);
   }
 
   void write() {
@@ -52,14 +64,14 @@ public:
     out_.attribute("aria-labelledby", prefix_ + "title " + prefix_ + "desc");
     out_.start("title")
         .attribute("id", prefix_ + "title")
-        .text("Phases of " + sheet_.title + ", drawn")
+        .text("Phases of " + sheet_.title + ", drawn" + rows_.which)
         .end();
     out_.start("desc").attribute("id", prefix_ + "desc").text(description()).end();
     patterns();
     bands();
     axis();
     ticks();
-    for (std::size_t at = 0; at < drawing_.bars.size(); ++at) row(at);
+    for (std::size_t at = rows_.first; at < rows_.end; ++at) row(at);
     key(legend);
     out_.end();
   }
@@ -70,7 +82,7 @@ private:
   }
 
   std::string description() const {
-    return grouped(drawing_.bars.size()) + " dated things and " + grouped(drawing_.bands.size()) +
+    return grouped(rows_.end - rows_.first) + " dated things and " + grouped(drawing_.bands.size()) +
            " phases against the years " + opening_year(drawing_.first) + " to " +
            opening_year(drawing_.last) + ". The table under the drawing says the same in words.";
   }
@@ -202,7 +214,7 @@ private:
   void row(std::size_t at) {
     const Bar& bar = drawing_.bars[at];
     const Thing& thing = sheet_.things[bar.thing];
-    const double top = size_.top + size_.row * static_cast<double>(at);
+    const double top = size_.top + size_.row * static_cast<double>(at - rows_.first);
     const double bar_top = size_.narrow ? top + 19 : top + 5;
     const std::string label =
         thing.code.empty() || thing.code == thing.name ? thing.name : thing.code + " " + thing.name;
@@ -257,6 +269,7 @@ private:
   const Drawing& drawing_;
   XmlWriter& out_;
   std::string prefix_;
+  Rows rows_;
   Layout size_;
   double first_ = 0;
   double scale_ = 1;
@@ -266,8 +279,17 @@ private:
 
 }  // namespace
 
-void write_chart(const Sheet& sheet, XmlWriter& out, const std::string& prefix, bool narrow) {
-  Chart(sheet, out, prefix, narrow).write();
+void write_charts(const Sheet& sheet, XmlWriter& out, const std::string& prefix, bool narrow) {
+  const std::size_t bars = sheet.drawing.bars.size();
+  const std::size_t parts = (bars + rows_of_a_sheet - 1) / rows_of_a_sheet;
+  for (std::size_t part = 0; part < parts; ++part) {
+    const std::size_t first = part * bars / parts;
+    const std::string which =
+        parts == 1 ? std::string() : ", part " + std::to_string(part + 1) + " of " + std::to_string(parts);
+    Chart(sheet, out, prefix + (part == 0 ? "" : std::to_string(part + 1) + "-"), narrow,
+          {first, (part + 1) * bars / parts, which})
+        .write();
+  }
 }
 
 }  // namespace lathbook::sheet

@@ -290,8 +290,8 @@ private:
     section("drawing", "The same, drawn", [&] {
       if (!sheet_.drawing.bars.empty()) {
         out_.start("figure");
-        write_chart(sheet_, out_, "wide-", false);
-        write_chart(sheet_, out_, "narrow-", true);
+        write_charts(sheet_, out_, "wide-", false);
+        write_charts(sheet_, out_, "narrow-", true);
         out_.end();
         line();
       }

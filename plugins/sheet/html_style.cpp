@@ -95,6 +95,8 @@ footer { margin-top: 2.4rem; border-top: 1px solid var(--line); padding-top: .5r
   nav { display: none; }
   .why summary::after { content: none; }
   .chain li, .notes-list li, tr, .clash p, svg { break-inside: avoid; }
+  #drawing { break-before: page; }
+  svg.wide { max-height: 218mm; }
   h2, h3, h4, .bound, summary { break-after: avoid; }
   .chain { font-size: .86rem; line-height: 1.35; margin: .2rem 0 .4rem .2rem; }
   .narrow { display: none; }

@@ -20,8 +20,9 @@ void write_html(const Sheet& sheet, std::ostream& out);
 void write_text(const Sheet& sheet, std::ostream& out, std::size_t columns, bool reasons);
 void write_json(const Sheet& sheet, std::ostream& out);
 
-/// The drawing as an SVG element; ids begin with `prefix`. Narrow: the names stand above their bars.
-void write_chart(const Sheet& sheet, XmlWriter& out, const std::string& prefix, bool narrow);
+/// The drawing as SVG elements, each with as many rows as a sheet of paper holds; ids begin with `prefix`.
+/// Narrow: the names stand above their bars.
+void write_charts(const Sheet& sheet, XmlWriter& out, const std::string& prefix, bool narrow);
 
 /// The style sheet of the page.
 extern const char* const page_style;

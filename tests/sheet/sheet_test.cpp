@@ -204,6 +204,21 @@ TEST_CASE("the page is well-formed, whole and links only to itself") {
   CHECK(style.front().find("@import") == std::string::npos);
 }
 
+TEST_CASE("many things are drawn in parts that fit a sheet of paper") {
+  SmallRoom room;
+  const TimelineItem item = room.timeline.items.front();
+  for (int more = 0; more < 97; ++more) room.timeline.items.push_back(item);
+  // 100 dated things: three of the small room and 97 more; 42 rows a part make three parts in two sizes.
+  const Parsed parsed(html_of(sheet_of(room)));
+  REQUIRE(parsed.well_formed());
+  CHECK(parsed.values("//*[local-name()='svg']").size() == 6);
+  CHECK(parsed.values("//*[local-name()='svg'][@class='wide']/*[local-name()='text'][starts-with(.,'N-203')]")
+            .size() == 98);
+  std::vector<std::string> ids = parsed.values("//@id");
+  std::sort(ids.begin(), ids.end());
+  CHECK(std::adjacent_find(ids.begin(), ids.end()) == ids.end());
+}
+
 TEST_CASE("every computed date of the page unfolds once into its reasons") {
   const SmallRoom room;
   const Sheet sheet = sheet_of(room);
