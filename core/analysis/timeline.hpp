@@ -24,11 +24,11 @@ struct ReasonStep {
 
 /// One bound of a date.
 struct Bound {
-  Day day = 0;             ///< meaningful only when known
-  bool known = false;      ///< false: the horizon is all there is ("no evidence", "still in place")
-  bool perhaps_wide = false;  ///< an either-or could not be settled; the bound may be wider than needed
-  bool leaned = false;     ///< it moved because a conflicting statement was set aside
-  Level level = Level::certain;  ///< the weakest evidence on the chain
+  Day day = 0;                     ///< meaningful only when known
+  bool known = false;              ///< false: the horizon is all there is ("no evidence", "still in place")
+  bool perhaps_wide = false;       ///< an either-or could not be settled; the bound may be wider than needed
+  bool leaned = false;             ///< it moved because a conflicting statement was set aside
+  Level level = Level::certain;    ///< the weakest evidence on the chain
   std::vector<ReasonStep> reason;  ///< from the dated end to this bound
 };
 
@@ -54,9 +54,9 @@ struct PhasePart {
 /// One placement of an element or finish (or the making of a piece that bears on one).
 struct TimelineItem {
   RecordInfo record;
-  std::string type;      ///< in the recorder's words
+  std::string type;  ///< in the recorder's words
   std::string material;
-  int placement = 1;  ///< from 1; 0 for a piece or find, of which only `made` is told
+  int placement = 1;   ///< from 1; 0 for a piece or find, of which only `made` is told
   int placements = 1;  ///< 0 for a piece or find
   std::optional<Uuid> finish_on;
   Span made;
@@ -94,12 +94,12 @@ struct Timeline {
   RecordInfo scope;
   Reading reading;
   Level level = Level::possible;
-  std::vector<TimelinePhase> phases;   ///< in order
-  std::vector<TimelineItem> items;     ///< ordered by earliest beginning, then code
+  std::vector<TimelinePhase> phases;  ///< in order
+  std::vector<TimelineItem> items;    ///< ordered by earliest beginning, then code
   std::vector<TimelineConflict> conflicts;
-  std::vector<TimelineEvent> sources;  ///< dated sources that the items' statements name, by code
+  std::vector<TimelineEvent> sources;            ///< dated sources that the items' statements name, by code
   std::vector<std::string> set_aside_by_ruling;  ///< short names of statements ruled out by a person
-  std::vector<ReasonStep> settings;    ///< widening and horizon used, with the statements that set them
+  std::vector<ReasonStep> settings;  ///< widening and horizon used, with the statements that set them
   std::size_t statements_used = 0;
 };
 

@@ -23,12 +23,12 @@ enum class ErrorKind {
 /// being added; `where` (file:line:column, statement name, command argument) may be empty and is
 /// already part of the sentence.
 class LATHBOOK_API Error : public std::runtime_error {
- public:
+public:
   Error(ErrorKind kind, const std::string& message);
   ~Error() override;
   ErrorKind kind() const noexcept { return kind_; }
 
- private:
+private:
   ErrorKind kind_;
 };
 

@@ -23,7 +23,8 @@ std::string source_of_mark(const Context& context, const Archive& archive, Write
     const auto file = writer.add_media(wanted.photo);
     for (const auto& source : archive.sources_of(file.digest)) {
       if (const auto known = writer.record(source)) {
-        context.err() << "this photograph is already in the archive as " << display(*known) << "; it is used again\n";
+        context.err() << "this photograph is already in the archive as " << display(*known)
+                      << "; it is used again\n";
         return known->code;
       }
     }
@@ -68,7 +69,8 @@ int mark(Context& context, const Mark& wanted) {
   const auto code = wanted.code.empty() ? archive.free_code("M") : wanted.code;
   const auto id = writer->make_record(Kind::mark, code, context.recorder(*writer));
   std::vector<Digest> entered;
-  const auto enter = [&](const std::string& property, const std::string& value, std::vector<std::string> details = {}) {
+  const auto enter = [&](const std::string& property, const std::string& value,
+                         std::vector<std::string> details = {}) {
     if (value.empty()) return;
     Ground one = ground;
     if (property != "transcription") one.quote.clear();
@@ -84,15 +86,21 @@ int mark(Context& context, const Mark& wanted) {
   const auto transcription = writer->statement(entered[1])->name();
   writer->commit();
   if (context.json()) {
-    tell_pairs(context, {{"mark", code}, {"on", carrier.code}, {"source", ground.source}, {"transcription", transcription}});
+    tell_pairs(
+        context,
+        {{"mark", code}, {"on", carrier.code}, {"source", ground.source}, {"transcription", transcription}});
     return kDone;
   }
-  context.out() << "recorded mark " << context.strong(code) << " on " << display(carrier) << ", resting on " << ground.source << '\n'
+  context.out() << "recorded mark " << context.strong(code) << " on " << display(carrier) << ", resting on "
+                << ground.source << '\n'
                 << "  " << safe_display(wanted.transcription) << "   (" << transcription << ")\n"
-                << "The mark dates nothing yet. When it gives the piece itself an earliest year, and when the piece is judged\n"
+                << "The mark dates nothing yet. When it gives the piece itself an earliest year, and when "
+                   "the piece is judged\n"
                 << "original to the laying, these are two statements of their own:\n"
-                << "  lathbook say " << carrier.code << " made-not-before YEAR --because " << transcription << " --source TABLE --at ENTRY ...\n"
-                << "  lathbook say " << carrier.code << " original-to ELEMENT --with grounds=\"same bed, same joint\" ...\n";
+                << "  lathbook say " << carrier.code << " made-not-before YEAR --because " << transcription
+                << " --source TABLE --at ENTRY ...\n"
+                << "  lathbook say " << carrier.code
+                << " original-to ELEMENT --with grounds=\"same bed, same joint\" ...\n";
   return kDone;
 }
 
@@ -106,10 +114,12 @@ int link(Context& context, const Link& wanted) {
   if (!wanted.label.empty()) {
     // The label's own reading is the ground, and its source the citation, unless others are named.
     const auto label = need_record(*writer, wanted.label);
-    const auto reader = archive.read({.with_private = true, .known_on = {}, .by_entry_day = false, .fingerprint = {}});
+    const auto reader =
+        archive.read({.with_private = true, .known_on = {}, .by_entry_day = false, .fingerprint = {}});
     const auto view = RecordView::read(*reader, label);
     const Statement* reading = view.best("transcription");
-    if (reading == nullptr) fail(ErrorKind::invalid, display(label) + " has no transcription; record what it says first");
+    if (reading == nullptr)
+      fail(ErrorKind::invalid, display(label) + " has no transcription; record what it says first");
     if (ground.because.empty()) ground.because.push_back(reading->id.hex());
     if (ground.source.empty() && !reading->content.citations.empty()) {
       const auto& citation = reading->content.citations.front();
@@ -126,7 +136,8 @@ int link(Context& context, const Link& wanted) {
   tell_entered(context, *writer, id);
   writer->commit();
   if (!context.json() && wanted.fit.empty()) {
-    context.out() << "  marked for the room, fit not tested: when holes, ghost, size or finish fit, say so with --fit\n";
+    context.out() << "  marked for the room, fit not tested: when holes, ghost, size or finish fit, say so "
+                     "with --fit\n";
   }
   return kDone;
 }
@@ -151,12 +162,15 @@ int work(Context& context, const Work& wanted) {
     const auto& contacts = Registry::standard().choices("contact");
     std::string contact = wanted.contact;
     if (contact.empty()) {
-      contact = ask(context, "Which contact between them was read with your own eyes? 'not read' is an answer, and orders nothing.",
+      contact = ask(context,
+                    "Which contact between them was read with your own eyes? 'not read' is an answer, and "
+                    "orders nothing.",
                     contacts, "--contact");
     }
     ground.details.push_back("contact=" + contact);
   }
-  const auto id = writer->add(draft(context, archive, *writer, subject.id, word.relation, wanted.object, ground));
+  const auto id =
+      writer->add(draft(context, archive, *writer, subject.id, word.relation, wanted.object, ground));
   tell_entered(context, *writer, id);
   writer->commit();
   if (!context.json()) context.out() << "  " << word.note << '\n';

@@ -58,40 +58,52 @@ public:
 private:
   // Hands the struct filled by the options to its function.
   template <typename Wanted>
-  CLI::App* command(const std::string& name, const std::string& help, const std::string& group, Wanted& wanted,
-                    int (*run)(Context&, const Wanted&)) {
+  CLI::App* command(const std::string& name, const std::string& help, const std::string& group,
+                    Wanted& wanted, int (*run)(Context&, const Wanted&)) {
     auto* sub = app_.add_subcommand(name, help)->group(group);
-    sub->callback([this, &wanted, run] { chosen = [&wanted, run](Context& context) { return run(context, wanted); }; });
+    sub->callback(
+        [this, &wanted, run] { chosen = [&wanted, run](Context& context) { return run(context, wanted); }; });
     return sub;
   }
 
   void common() {
     const auto group = "Any command";
-    app_.add_option("--archive", shared.archive, "folder of the archive (else LATHBOOK_ARCHIVE, else the folder one works in)")->group(group);
-    app_.add_option("--recorder", shared.recorder, "code of the person who enters (else LATHBOOK_RECORDER)")->group(group);
+    app_.add_option("--archive", shared.archive,
+                    "folder of the archive (else LATHBOOK_ARCHIVE, else the folder one works in)")
+        ->group(group);
+    app_.add_option("--recorder", shared.recorder, "code of the person who enters (else LATHBOOK_RECORDER)")
+        ->group(group);
     app_.add_option("--plugins", shared.plugins, "folder of plugins to look in first")->group(group);
     app_.add_flag("--json", shared.json, "answer in JSON")->group(group);
-    app_.add_flag("--clock-is-right", shared.clock_is_right, "enter although the clock looks wrong")->group(group);
+    app_.add_flag("--clock-is-right", shared.clock_is_right, "enter although the clock looks wrong")
+        ->group(group);
     app_.add_flag("--with-private", shared.with_private, "read private statements too")->group(group);
-    app_.add_option("--known-on", shared.known_on, "read the archive as this copy knew it on a day")->group(group);
-    app_.add_flag("--by-entry-day", shared.by_entry_day, "with --known-on: by anyone's day of entry")->group(group);
+    app_.add_option("--known-on", shared.known_on, "read the archive as this copy knew it on a day")
+        ->group(group);
+    app_.add_flag("--by-entry-day", shared.by_entry_day, "with --known-on: by anyone's day of entry")
+        ->group(group);
     app_.add_option("--state", shared.state, "read the state with this fingerprint")->group(group);
   }
 
   static void ground_options(CLI::App* sub, Ground& ground) {
     const auto group = "What it rests on";
     sub->add_option("--source", ground.source, "code of the source that is cited")->group(group);
-    sub->add_option("--at", ground.locator, "the spot in it: page, sheet, frame, time code, place on the wall")->group(group);
+    sub->add_option("--at", ground.locator,
+                    "the spot in it: page, sheet, frame, time code, place on the wall")
+        ->group(group);
     sub->add_option("--quote", ground.quote, "the words of the source as they stand")->group(group);
     sub->add_option("--by", ground.by, "code of who observed or said it")->group(group);
     sub->add_option("--on", ground.on, "the day of observing or saying")->group(group);
     sub->add_option("--class", ground.evidence, "physical, documentary, oral or comparative")->group(group);
-    sub->add_option("--confidence", ground.confidence, "certain, probable, possible or conjecture")->group(group);
-    sub->add_option("--with", ground.details, "a detail, name=value (see 'lathbook properties')")->group(group);
+    sub->add_option("--confidence", ground.confidence, "certain, probable, possible or conjecture")
+        ->group(group);
+    sub->add_option("--with", ground.details, "a detail, name=value (see 'lathbook properties')")
+        ->group(group);
     sub->add_option("--because", ground.because, "a statement it is concluded from")->group(group);
     sub->add_option("--why", ground.why, "the reason, or a remark")->group(group);
     sub->add_option("--private", ground.private_reason, "keep it private: the reason")->group(group);
-    sub->add_option("--private-until", ground.private_until, "a day from which it may be shown")->group(group);
+    sub->add_option("--private-until", ground.private_until, "a day from which it may be shown")
+        ->group(group);
   }
 
   void keeping() {
@@ -104,7 +116,8 @@ private:
     sub->add_flag("--good-rows", take_in_.good_rows, "take the good rows although others are refused");
     sub->add_option("--media", take_in_.media_folder, "folder of the files that sheets name");
     ground_options(sub, take_in_.ground);
-    sub = command("write-out", "write the whole archive as one exchange document", group, write_out_, write_out);
+    sub = command("write-out", "write the whole archive as one exchange document", group, write_out_,
+                  write_out);
     sub->add_option("file", write_out_.file, "the document to write, - for standard output")->required();
     sub->add_flag("--no-media", write_out_.no_media, "leave the files behind");
     sub = command("restore", "make an archive from an exchange document", group, restore_, restore);
@@ -113,9 +126,11 @@ private:
     sub = command("merge", "take over all that another copy knows", group, merge_, merge);
     sub->add_option("other", merge_.other, "folder of the other archive")->required();
     sub = command("check", "look for anything changed, lost or at odds", group, check_, check);
-    sub->add_option("--fingerprint", check_.fingerprint, "a fingerprint written down earlier: is that state still held?");
+    sub->add_option("--fingerprint", check_.fingerprint,
+                    "a fingerprint written down earlier: is that state still held?");
     sub->add_flag("--no-media", check_.no_media, "leave out the files");
-    sub->add_flag("--bring-forward", check_.bring_forward, "bring an archive of an older program forward first");
+    sub->add_flag("--bring-forward", check_.bring_forward,
+                  "bring an archive of an older program forward first");
     auto* counts = app_.add_subcommand("tally", "count what there is")->group(group);
     counts->callback([this] { chosen = [](Context& context) { return tally(context); }; });
   }
@@ -148,9 +163,11 @@ private:
   void bench() {
     const auto group = "At the bench";
     auto* sub = command("mark", "record a maker's mark on the piece in your hand", group, mark_, mark);
-    sub->add_option("piece", mark_.carrier, "code of the piece or element (the number on the bag)")->required();
+    sub->add_option("piece", mark_.carrier, "code of the piece or element (the number on the bag)")
+        ->required();
     sub->add_option("letters", mark_.transcription,
-                    "what is read, letter for letter: [---] lost, [..] two lost, (abc) expanded, / line end")->required();
+                    "what is read, letter for letter: [---] lost, [..] two lost, (abc) expanded, / line end")
+        ->required();
     sub->add_option("--method", mark_.method, "relief, impressed, printed, painted, incised, cast or paper");
     sub->add_option("--face", mark_.face, "the face it is on");
     sub->add_option("--orientation", mark_.orientation, "which way up it reads");
@@ -166,7 +183,8 @@ private:
     sub->add_option("--part", link_.part, "which part or position in the room");
     sub->add_option("--open", link_.open, "what the label leaves open");
     ground_options(sub, link_.ground);
-    sub = command("work", "enter what was done in the trade's words: boxed in, blocked, made good ...", group, work_, work);
+    sub = command("work", "enter what was done in the trade's words: boxed in, blocked, made good ...", group,
+                  work_, work);
     sub->add_option("word", work_.word, "the trade's word");
     sub->add_option("subject", work_.subject, "the later thing");
     sub->add_option("object", work_.object, "the other thing");
@@ -194,7 +212,8 @@ private:
     sub->add_option("--without", why_.without, "as if this statement had not been made");
     sub = command("made-for", "what was made for a room, marked or fitted", group, made_for_, made_for);
     sub->add_option("room", made_for_.room, "code of the room")->required();
-    sub = command("export", "write the archive by a plugin, in an open standard", group, export_, export_with);
+    sub =
+        command("export", "write the archive by a plugin, in an open standard", group, export_, export_with);
     sub->add_option("plugin", export_.plugin, "name of the plugin (see 'lathbook plugins')")->required();
     sub->add_option("file", export_.file, "the file to write, - for standard output")->required();
     sub->add_option("--format", export_.format, "a variant the plugin offers");
@@ -242,7 +261,8 @@ int run_command_line(int argc, char** argv, const Clock& clock, std::ostream& ou
   try {
     Context context(line.shared, clock, out, err);
     const int code = line.chosen(context);
-    if (!out.flush()) fail(ErrorKind::io, "the answer could not be written: the disk is full or the pipe is closed");
+    if (!out.flush())
+      fail(ErrorKind::io, "the answer could not be written: the disk is full or the pipe is closed");
     return code;
   } catch (const Error& error) {
     err << "lathbook: " << safe_display(error.what()) << '\n';
@@ -251,7 +271,8 @@ int run_command_line(int argc, char** argv, const Clock& clock, std::ostream& ou
     err << "lathbook: there is not enough memory for this; nothing was changed\n";
     return kDiskRefused;
   } catch (const std::exception& error) {
-    err << "lathbook: an unexpected fault: " << safe_display(error.what()) << "; nothing was changed, please report it\n";
+    err << "lathbook: an unexpected fault: " << safe_display(error.what())
+        << "; nothing was changed, please report it\n";
     return kCorrupt;
   }
 }

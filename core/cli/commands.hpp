@@ -12,12 +12,12 @@ namespace lathbook::cli {
 
 /// What a statement rests on and who made it; the same on every command that enters one.
 struct Ground {
-  std::string source;      ///< code
+  std::string source;  ///< code
   std::string locator;
   std::string quote;
-  std::string by;          ///< code of who observed or said it
-  std::string on;          ///< day, as typed
-  std::string evidence;    ///< class
+  std::string by;        ///< code of who observed or said it
+  std::string on;        ///< day, as typed
+  std::string evidence;  ///< class
   std::string confidence;
   std::vector<std::string> details;  ///< qualifiers "name=value"
   std::vector<std::string> because;  ///< statements it is concluded from
@@ -27,30 +27,64 @@ struct Ground {
 };
 
 // --- keeping (keep_commands.cpp)
-struct Begin { std::string folder, name; };
+struct Begin {
+  std::string folder, name;
+};
 int begin(Context&, const Begin&);
-struct Check { bool no_media = false; std::string fingerprint; bool bring_forward = false; };
+struct Check {
+  bool no_media = false;
+  std::string fingerprint;
+  bool bring_forward = false;
+};
 int check(Context&, const Check&);
-struct Merge { std::string other; };
+struct Merge {
+  std::string other;
+};
 int merge(Context&, const Merge&);
-struct Restore { std::string file, folder; };
+struct Restore {
+  std::string file, folder;
+};
 int restore(Context&, const Restore&);
-struct WriteOut { std::string file; bool no_media = false; };
+struct WriteOut {
+  std::string file;
+  bool no_media = false;
+};
 int write_out(Context&, const WriteOut&);
-struct TakeIn { std::vector<std::string> files; bool good_rows = false; Ground ground; std::string media_folder; };
+struct TakeIn {
+  std::vector<std::string> files;
+  bool good_rows = false;
+  Ground ground;
+  std::string media_folder;
+};
 int take_in(Context&, const TakeIn&);
 int tally(Context&);
 
 // --- entering (enter_commands.cpp)
-struct New { std::string kind, code, name; Ground ground; };
+struct New {
+  std::string kind, code, name;
+  Ground ground;
+};
 int make_new(Context&, const New&);
-struct Say { std::string subject, property, value; Ground ground; };
+struct Say {
+  std::string subject, property, value;
+  Ground ground;
+};
 int say(Context&, const Say&);
-struct Amend { std::string statement, value; Ground ground; };
+struct Amend {
+  std::string statement, value;
+  Ground ground;
+};
 int amend(Context&, const Amend&);
-struct Withdraw { std::vector<std::string> statements; std::string why; };
+struct Withdraw {
+  std::vector<std::string> statements;
+  std::string why;
+};
 int withdraw(Context&, const Withdraw&);
-struct Expunge { std::vector<std::string> statements; std::string why; bool sure = false; };
+struct Expunge {
+  std::vector<std::string> statements;
+  std::string why;
+  bool sure = false;
+};
 int expunge(Context&, const Expunge&);
 
 // --- the bench: marks, labels, the trade's words (bench_commands.cpp)
@@ -60,26 +94,50 @@ struct Mark {
   Ground ground;
 };
 int mark(Context&, const Mark&);
-struct Link { std::string component, room, label, fit, part, open; Ground ground; };
+struct Link {
+  std::string component, room, label, fit, part, open;
+  Ground ground;
+};
 int link(Context&, const Link&);
-struct Work { std::string word, subject, object, contact; bool list = false; Ground ground; };
+struct Work {
+  std::string word, subject, object, contact;
+  bool list = false;
+  Ground ground;
+};
 int work(Context&, const Work&);
 
 // --- reading (read_commands.cpp, history_commands.cpp)
-struct Show { std::string code; bool all = false; };
+struct Show {
+  std::string code;
+  bool all = false;
+};
 int show(Context&, const Show&);
-struct Find { std::vector<std::string> words; std::size_t most = 20; };
+struct Find {
+  std::vector<std::string> words;
+  std::size_t most = 20;
+};
 int find(Context&, const Find&);
-struct MadeFor { std::string room; };
+struct MadeFor {
+  std::string room;
+};
 int made_for(Context&, const MadeFor&);
 int properties(Context&, const std::string& of_kind);
-struct Plugins { bool strict = false; };
+struct Plugins {
+  bool strict = false;
+};
 int plugins(Context&, const Plugins&);
-struct History { std::string place, level, html; };
+struct History {
+  std::string place, level, html;
+};
 int history(Context&, const History&);
-struct Why { std::string code, what, level; std::vector<std::string> without; };
+struct Why {
+  std::string code, what, level;
+  std::vector<std::string> without;
+};
 int why(Context&, const Why&);
-struct Export { std::string plugin, file, format, scope, level, base_iri; };
+struct Export {
+  std::string plugin, file, format, scope, level, base_iri;
+};
 int export_with(Context&, const Export&);
 
 }  // namespace lathbook::cli

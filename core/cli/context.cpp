@@ -16,12 +16,18 @@ namespace fs = std::filesystem;
 
 int exit_code(ErrorKind kind) {
   switch (kind) {
-    case ErrorKind::not_found: return kNotFound;
-    case ErrorKind::corrupt: return kCorrupt;
-    case ErrorKind::denied: return kDenied;
-    case ErrorKind::unsupported: return kUnsupported;
-    case ErrorKind::io: return kDiskRefused;
-    case ErrorKind::invalid: break;
+    case ErrorKind::not_found:
+      return kNotFound;
+    case ErrorKind::corrupt:
+      return kCorrupt;
+    case ErrorKind::denied:
+      return kDenied;
+    case ErrorKind::unsupported:
+      return kUnsupported;
+    case ErrorKind::io:
+      return kDiskRefused;
+    case ErrorKind::invalid:
+      break;
   }
   return kInvalid;
 }
@@ -45,8 +51,9 @@ fs::path Context::archive_folder() const {
     if (fs::exists(folder / "archive.sqlite", failed)) return folder;
     if (folder == folder.root_path()) break;
   }
-  fail(ErrorKind::not_found,
-       "no archive is named; give --archive FOLDER, set LATHBOOK_ARCHIVE, or work inside an archive's folder");
+  fail(
+      ErrorKind::not_found,
+      "no archive is named; give --archive FOLDER, set LATHBOOK_ARCHIVE, or work inside an archive's folder");
 }
 
 Archive Context::open(bool write) const {
@@ -79,12 +86,16 @@ std::optional<Uuid> Context::recorder(const EntrySink& sink) const {
     code = named;
   }
   const auto record = need_record(sink, code);
-  if (record.kind != Kind::agent) fail(ErrorKind::invalid, quote(code) + " is no agent; name who enters this");
+  if (record.kind != Kind::agent)
+    fail(ErrorKind::invalid, quote(code) + " is no agent; name who enters this");
   return record.id;
 }
 
 PluginHost& Context::plugins() {
-  if (!host_) host_ = std::make_unique<PluginHost>(plugin_folders(common_.plugins.empty() ? std::nullopt : std::optional<fs::path>(common_.plugins)), *this);
+  if (!host_)
+    host_ = std::make_unique<PluginHost>(
+        plugin_folders(common_.plugins.empty() ? std::nullopt : std::optional<fs::path>(common_.plugins)),
+        *this);
   return *host_;
 }
 
@@ -92,7 +103,9 @@ void Context::note(const std::string& plugin, Severity severity, const std::stri
   err_ << plugin << (severity == Severity::note ? ": " : ": warning: ") << text << '\n';
 }
 
-bool Context::stop_requested() { return lathbook::stop_requested(); }
+bool Context::stop_requested() {
+  return lathbook::stop_requested();
+}
 
 namespace {
 

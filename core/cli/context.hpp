@@ -30,15 +30,15 @@ int exit_code(ErrorKind kind);
 
 /// Options that stand before or after any command.
 struct Common {
-  std::string archive;    ///< folder; empty = LATHBOOK_ARCHIVE, else found from the current folder upward
-  std::string recorder;   ///< code of who enters; empty = LATHBOOK_RECORDER, else nobody
-  std::string plugins;    ///< folder of plugins
+  std::string archive;   ///< folder; empty = LATHBOOK_ARCHIVE, else found from the current folder upward
+  std::string recorder;  ///< code of who enters; empty = LATHBOOK_RECORDER, else nobody
+  std::string plugins;   ///< folder of plugins
   bool json = false;
   bool clock_is_right = false;
   bool with_private = false;
-  std::string known_on;   ///< a day, as typed
+  std::string known_on;  ///< a day, as typed
   bool by_entry_day = false;
-  std::string state;      ///< fingerprint
+  std::string state;  ///< fingerprint
 };
 
 class Context : public PluginListener {

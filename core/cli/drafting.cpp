@@ -20,12 +20,15 @@ std::vector<Qualifier> parted(const std::vector<std::string>& details) {
     if (equals == std::string::npos || equals == 0) {
       fail(ErrorKind::invalid, "a detail is written name=value; " + quote(detail) + " is not");
     }
-    qualifiers.push_back({std::string(trim(detail.substr(0, equals))), std::string(trim(detail.substr(equals + 1)))});
+    qualifiers.push_back(
+        {std::string(trim(detail.substr(0, equals))), std::string(trim(detail.substr(equals + 1)))});
   }
   return qualifiers;
 }
 
-bool at_terminal() { return ::isatty(STDIN_FILENO) != 0 && ::isatty(STDERR_FILENO) != 0; }
+bool at_terminal() {
+  return ::isatty(STDIN_FILENO) != 0 && ::isatty(STDERR_FILENO) != 0;
+}
 
 }  // namespace
 
@@ -49,7 +52,8 @@ void apply_ground(Content& content, const Archive& archive, const EntrySink& sin
   if (!ground.confidence.empty()) {
     const auto confidence = confidence_from_word(ground.confidence);
     if (!confidence || *confidence == Confidence::none) {
-      fail(ErrorKind::invalid, "a confidence is certain, probable, possible or conjecture, not " + quote(ground.confidence));
+      fail(ErrorKind::invalid,
+           "a confidence is certain, probable, possible or conjecture, not " + quote(ground.confidence));
     }
     content.confidence = *confidence;
   }
@@ -66,9 +70,14 @@ Content draft(const Context& context, const Archive& archive, const EntrySink& s
   content.property = row.id;
   content.value = value;
   switch (row.type) {
-    case ValueType::record: content.value = need_record(sink, value).id.text(); break;
-    case ValueType::statement: content.value = archive.statement_named(value).hex(); break;
-    default: break;
+    case ValueType::record:
+      content.value = need_record(sink, value).id.text();
+      break;
+    case ValueType::statement:
+      content.value = archive.statement_named(value).hex();
+      break;
+    default:
+      break;
   }
   content.recorder = context.recorder(sink);
   apply_ground(content, archive, sink, ground);
@@ -104,8 +113,8 @@ void tell_entered(const Context& context, const Writer& writer, const Digest& id
     json.end_object().finish();
     return;
   }
-  context.out() << context.strong(statement->name()) << "  " << (subject ? display(*subject) : std::string()) << ' '
-                << (property == nullptr ? "" : property->label) << ' ' << safe_display(value) << '\n';
+  context.out() << context.strong(statement->name()) << "  " << (subject ? display(*subject) : std::string())
+                << ' ' << (property == nullptr ? "" : property->label) << ' ' << safe_display(value) << '\n';
   if (!content.edtf.empty()) {
     context.out() << "  understood as " << content.edtf << ": " << understood << '\n';
   }
@@ -152,8 +161,8 @@ std::unique_ptr<Writer> session(const Context& context, Archive& archive) {
   } else if (const auto last = archive.last_entry()) {
     const auto now = context.clock().now();
     const bool strange = now.seconds < last->seconds || now.seconds - last->seconds > 30 * 86400;
-    if (strange && agrees(context, "The last entry is of " + last->text() + " and the clock says " + now.text() +
-                                       ". Is the clock right?")) {
+    if (strange && agrees(context, "The last entry is of " + last->text() + " and the clock says " +
+                                       now.text() + ". Is the clock right?")) {
       writer->accept_clock();
     }
   }

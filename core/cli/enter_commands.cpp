@@ -10,7 +10,8 @@ int make_new(Context& context, const New& wanted) {
   if (!kind) {
     std::vector<std::string> words;
     for (const auto one : all_kinds()) words.emplace_back(word(one));
-    fail(ErrorKind::invalid, quote(wanted.kind) + " is no kind of record; the kinds are " + join(words, ", "));
+    fail(ErrorKind::invalid,
+         quote(wanted.kind) + " is no kind of record; the kinds are " + join(words, ", "));
   }
   auto archive = context.open(true);
   auto writer = session(context, archive);
@@ -35,7 +36,8 @@ int say(Context& context, const Say& wanted) {
   const Property& property = Registry::standard().named(wanted.property);
   std::string value = wanted.value;
   if (property.type == ValueType::media) value = writer->add_media(value).digest.hex();
-  const auto id = writer->add(draft(context, archive, *writer, subject.id, wanted.property, value, wanted.ground));
+  const auto id =
+      writer->add(draft(context, archive, *writer, subject.id, wanted.property, value, wanted.ground));
   tell_entered(context, *writer, id);
   writer->commit();
   return kDone;
@@ -43,20 +45,24 @@ int say(Context& context, const Say& wanted) {
 
 int amend(Context& context, const Amend& wanted) {
   if (wanted.ground.why.empty()) {
-    fail(ErrorKind::invalid, "an amendment says why (slip of the pen, better reading, changed mind); add --why");
+    fail(ErrorKind::invalid,
+         "an amendment says why (slip of the pen, better reading, changed mind); add --why");
   }
   auto archive = context.open(true);
   auto writer = session(context, archive);
   const auto old_id = archive.statement_named(wanted.statement);
   const auto old = writer->statement(old_id);
   if (!old || old->presence != Presence::present || old->content.act != Act::state) {
-    fail(ErrorKind::invalid, quote(wanted.statement) + " cannot be amended: it is no statement that is here to read");
+    fail(ErrorKind::invalid,
+         quote(wanted.statement) + " cannot be amended: it is no statement that is here to read");
   }
   if (!old->current) {
-    fail(ErrorKind::invalid, quote(wanted.statement) + " is no longer current; amend the statement that replaced it");
+    fail(ErrorKind::invalid,
+         quote(wanted.statement) + " is no longer current; amend the statement that replaced it");
   }
   const Property* property = Registry::standard().find(old->content.property);
-  Content content = draft(context, archive, *writer, old->content.subject, property->name, wanted.value, wanted.ground);
+  Content content =
+      draft(context, archive, *writer, old->content.subject, property->name, wanted.value, wanted.ground);
   // What is not said anew stays as it was: the ground of a corrected slip is the ground of the slip.
   const Content& before = old->content;
   if (wanted.ground.source.empty()) content.citations = before.citations;
@@ -109,8 +115,10 @@ int expunge(Context& context, const Expunge& wanted) {
   if (context.json()) {
     tell_pairs(context, {{"statement", name}, {"id", id.hex()}});
   } else {
-    context.out() << context.strong(name) << "  the words of " << join(wanted.statements, ", ") << " are destroyed in this copy.\n"
-                  << "Other copies still hold them until they are merged with this one; written-out files and backups hold\n"
+    context.out() << context.strong(name) << "  the words of " << join(wanted.statements, ", ")
+                  << " are destroyed in this copy.\n"
+                  << "Other copies still hold them until they are merged with this one; written-out files "
+                     "and backups hold\n"
                   << "them until they are destroyed.\n";
   }
   return kDone;

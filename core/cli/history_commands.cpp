@@ -26,7 +26,8 @@ Uuid scope_of(const StatementReader& reader, const std::string& code) {
   if (code.empty()) return {};
   const auto place = need_record(reader, code);
   if (place.kind != Kind::place) {
-    fail(ErrorKind::invalid, display(place) + " is no place; name a room or a building (for one thing, ask 'lathbook why')");
+    fail(ErrorKind::invalid,
+         display(place) + " is no place; name a room or a building (for one thing, ask 'lathbook why')");
   }
   return place.id;
 }
@@ -48,12 +49,14 @@ void tell_steps(const Context& context, const StatementReader& reader, const std
     const auto statement = step.statement == Digest{} ? std::nullopt : reader.statement(step.statement);
     if (!statement) continue;
     context.out() << "         " << statement->name();
-    for (const auto& citation : statement->content.citations) context.out() << "; " << citation_words(reader, citation);
+    for (const auto& citation : statement->content.citations)
+      context.out() << "; " << citation_words(reader, citation);
     context.out() << '\n';
   }
 }
 
-void tell_span(const Context& context, const StatementReader& reader, const std::string& what, const Span& span) {
+void tell_span(const Context& context, const StatementReader& reader, const std::string& what,
+               const Span& span) {
   for (const bool earliest : {true, false}) {
     const auto& bound = earliest ? span.earliest : span.latest;
     context.out() << "  " << context.strong(what) << ": " << bound_words(bound, earliest) << '\n';
@@ -98,12 +101,14 @@ const Timeline& timeline(Context& context, const Snapshot& snapshot, const std::
 }
 
 // A value's chain: the statement, what it cites, and the statements it was concluded from, to the sources.
-void tell_value(const Context& context, const StatementReader& reader, const Statement& statement, int depth) {
+void tell_value(const Context& context, const StatementReader& reader, const Statement& statement,
+                int depth) {
   const std::string indent(static_cast<std::size_t>(2 + 4 * depth), ' ');
   const auto* property = Registry::standard().find(statement.content.property);
   const auto subject = reader.record(statement.content.subject);
   context.out() << indent << (subject ? display(*subject) : "a withheld record") << ' '
-                << (property == nullptr ? "" : property->label) << ' ' << value_words(reader, statement) << '\n'
+                << (property == nullptr ? "" : property->label) << ' ' << value_words(reader, statement)
+                << '\n'
                 << indent << "  " << statement.name() << ": " << ground_words(reader, statement) << '\n';
   if (depth > 20) return;
   for (const auto& ground : statement.content.grounds) {
@@ -111,7 +116,8 @@ void tell_value(const Context& context, const StatementReader& reader, const Sta
   }
 }
 
-int why_value(const Context& context, const StatementReader& reader, const RecordInfo& record, const std::string& what) {
+int why_value(const Context& context, const StatementReader& reader, const RecordInfo& record,
+              const std::string& what) {
   const Property& property = Registry::standard().named(what);
   Query query;
   query.subject = record.id;
@@ -149,7 +155,9 @@ int why_date(Context& context, const StatementReader& reader, const RecordInfo& 
     if (item.record.id == record.id) items.push_back(&item);
   }
   if (items.empty()) {
-    fail(ErrorKind::not_found, display(record) + " has no dates of its own; ask for one of its properties, or for the thing it belongs to");
+    fail(ErrorKind::not_found,
+         display(record) +
+             " has no dates of its own; ask for one of its properties, or for the thing it belongs to");
   }
   if (context.json()) {
     JsonWriter json(context.out());
@@ -166,7 +174,8 @@ int why_date(Context& context, const StatementReader& reader, const RecordInfo& 
   }
   for (const auto* item : items) {
     context.out() << context.strong(display(item->record));
-    if (item->placements > 1) context.out() << ", placement " << item->placement << " of " << item->placements;
+    if (item->placements > 1)
+      context.out() << ", placement " << item->placement << " of " << item->placements;
     context.out() << '\n';
     if (wanted.what.empty() || wanted.what == "made") tell_span(context, reader, "made", item->made);
     if (wanted.what.empty() || wanted.what == "begins") tell_span(context, reader, "in place", item->begins);
@@ -205,13 +214,15 @@ int why(Context& context, const Why& wanted) {
   const auto record = need_record(*reader, wanted.code);
   std::vector<Digest> without;
   for (const auto& name : wanted.without) without.push_back(archive.statement_named(name));
-  const bool date = wanted.what.empty() || wanted.what == "made" || wanted.what == "begins" || wanted.what == "ends";
-  const bool dated_kind = record.kind == Kind::element || record.kind == Kind::finish || record.kind == Kind::piece ||
-                          record.kind == Kind::find;
+  const bool date =
+      wanted.what.empty() || wanted.what == "made" || wanted.what == "begins" || wanted.what == "ends";
+  const bool dated_kind = record.kind == Kind::element || record.kind == Kind::finish ||
+                          record.kind == Kind::piece || record.kind == Kind::find;
   if (date && dated_kind) return why_date(context, *reader, record, wanted, without);
   if (wanted.what.empty()) {
-    fail(ErrorKind::invalid, "say which value is meant: lathbook why " + record.code + " PROPERTY ('lathbook properties --of " +
-                                 std::string(word(record.kind)) + "' lists them)");
+    fail(ErrorKind::invalid, "say which value is meant: lathbook why " + record.code +
+                                 " PROPERTY ('lathbook properties --of " + std::string(word(record.kind)) +
+                                 "' lists them)");
   }
   return why_value(context, *reader, record, wanted.what);
 }

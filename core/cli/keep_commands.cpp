@@ -18,9 +18,12 @@ namespace {
 
 std::string_view word(Severity severity) {
   switch (severity) {
-    case Severity::note: return "note";
-    case Severity::warning: return "warning";
-    case Severity::fault: break;
+    case Severity::note:
+      return "note";
+    case Severity::warning:
+      return "warning";
+    case Severity::fault:
+      break;
   }
   return "fault";
 }
@@ -83,7 +86,8 @@ int check(Context& context, const Check& wanted) {
     json.end_object().finish();
   } else {
     tell_findings(context, findings);
-    context.out() << (has_fault(findings) ? "the archive has faults" : "the archive is sound") << "; its fingerprint is\n"
+    context.out() << (has_fault(findings) ? "the archive has faults" : "the archive is sound")
+                  << "; its fingerprint is\n"
                   << now << '\n';
   }
   return has_fault(findings) ? kFaultsFound : kDone;
@@ -96,7 +100,12 @@ int merge(Context& context, const Merge& wanted) {
   if (context.json()) {
     JsonWriter json(context.out());
     json.begin_object().key("offered").number(report.offered).key("added").number(report.added);
-    json.key("filled").number(report.filled).key("kept-expunged").number(report.expunged).key("files").number(report.media);
+    json.key("filled")
+        .number(report.filled)
+        .key("kept-expunged")
+        .number(report.expunged)
+        .key("files")
+        .number(report.media);
     json_findings(json, report.findings);
     json.end_object().finish();
   } else {
@@ -121,11 +130,13 @@ int restore(Context& context, const Restore& wanted) {
     std::uint64_t copied = 0;
     for (const auto& file : summary.media) {
       if (file.path.empty()) {
-        context.err() << "the file " << file.digest.hex() << " is listed but does not lie beside the document\n";
+        context.err() << "the file " << file.digest.hex()
+                      << " is listed but does not lie beside the document\n";
         continue;
       }
       if (writer->add_media(file.path).digest != file.digest) {
-        fail(ErrorKind::corrupt, quote(file.path.string()) + " has been changed: its bytes do not fit its name");
+        fail(ErrorKind::corrupt,
+             quote(file.path.string()) + " has been changed: its bytes do not fit its name");
       }
       ++copied;
     }
@@ -137,7 +148,8 @@ int restore(Context& context, const Restore& wanted) {
       json.key("fingerprint").string(archive.fingerprint().hex()).end_object().finish();
     } else {
       context.out() << "restored " << summary.statements << " statements and " << copied << " files into "
-                    << quote(wanted.folder) << "; the fingerprint is\n" << archive.fingerprint().hex() << '\n';
+                    << quote(wanted.folder) << "; the fingerprint is\n"
+                    << archive.fingerprint().hex() << '\n';
     }
   } catch (...) {
     // What was begun for this document alone goes with it.
@@ -168,10 +180,12 @@ int write_out(Context& context, const WriteOut& wanted) {
     json.begin_object().key("statements").number(ledger->count()).key("files").number(copied);
     json.key("fingerprint").string(ledger->fingerprint().hex()).end_object().finish();
   } else {
-    context.out() << "wrote " << ledger->count() << " statements and " << copied << " files to " << quote(wanted.file) << '\n';
+    context.out() << "wrote " << ledger->count() << " statements and " << copied << " files to "
+                  << quote(wanted.file) << '\n';
     if (!context.common().with_private && archive.statistics().closed != 0) {
-      context.out() << archive.statistics().closed
-                    << " of them are private and left out of this public copy; add --with-private for a complete one\n";
+      context.out()
+          << archive.statistics().closed
+          << " of them are private and left out of this public copy; add --with-private for a complete one\n";
     }
   }
   return kDone;
@@ -198,7 +212,8 @@ int take_in(Context& context, const TakeIn& wanted) {
       if (entry.path().extension() == ".csv") files.push_back(entry.path());
     }
   }
-  if (files.empty()) fail(ErrorKind::invalid, "there are no sheets (.csv) in " + quote(join(wanted.files, ", ")));
+  if (files.empty())
+    fail(ErrorKind::invalid, "there are no sheets (.csv) in " + quote(join(wanted.files, ", ")));
   std::sort(files.begin(), files.end());
   auto archive = context.open(true);
   SheetReport report;
@@ -214,7 +229,13 @@ int take_in(Context& context, const TakeIn& wanted) {
     json.key("files").number(report.media).key("taken").boolean(report.applied).key("refused").begin_array();
     for (const auto& fault : report.faults) {
       json.begin_object().key("file").string(fault.file).key("line").number(fault.line);
-      json.key("column").string(fault.column).key("value").string(fault.value).key("reason").string(fault.reason).end_object();
+      json.key("column")
+          .string(fault.column)
+          .key("value")
+          .string(fault.value)
+          .key("reason")
+          .string(fault.reason)
+          .end_object();
     }
     json.end_array().end_object().finish();
   } else {
@@ -236,7 +257,12 @@ int tally(Context& context) {
   if (context.json()) {
     JsonWriter json(context.out());
     json.begin_object().key("statements").number(counts.statements).key("current").number(counts.current);
-    json.key("private").number(counts.closed).key("withheld").number(counts.withheld).key("expunged").number(counts.expunged);
+    json.key("private")
+        .number(counts.closed)
+        .key("withheld")
+        .number(counts.withheld)
+        .key("expunged")
+        .number(counts.expunged);
     json.key("chains").number(counts.chains).key("files").number(counts.media).key("records").begin_object();
     for (const auto& [kind, count] : counts.records) json.key(lathbook::word(kind)).number(count);
     json.end_object().key("fingerprint").string(archive.fingerprint().hex()).end_object().finish();
@@ -244,7 +270,8 @@ int tally(Context& context) {
   }
   Table table({"what", "how many"});
   table.align(1, Table::Align::right);
-  for (const auto& [kind, count] : counts.records) table.add({std::string(lathbook::word(kind)), std::to_string(count)});
+  for (const auto& [kind, count] : counts.records)
+    table.add({std::string(lathbook::word(kind)), std::to_string(count)});
   table.add({"statements", std::to_string(counts.statements)});
   table.add({"  of them current", std::to_string(counts.current)});
   table.add({"  private", std::to_string(counts.closed)});

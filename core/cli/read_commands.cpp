@@ -15,8 +15,8 @@ namespace lathbook::cli {
 namespace {
 
 // Statements about a record, by property in the registry's order, current ones first.
-std::vector<std::pair<const Property*, std::vector<Statement>>> by_property(const StatementReader& reader, const Uuid& id,
-                                                                            bool all) {
+std::vector<std::pair<const Property*, std::vector<Statement>>> by_property(const StatementReader& reader,
+                                                                            const Uuid& id, bool all) {
   std::map<std::uint32_t, std::vector<Statement>> found;
   Query query;
   query.subject = id;
@@ -29,13 +29,15 @@ std::vector<std::pair<const Property*, std::vector<Statement>>> by_property(cons
   for (auto& [property, statements] : found) {
     std::stable_sort(statements.begin(), statements.end(),
                      [](const Statement& a, const Statement& b) { return a.current > b.current; });
-    if (const auto* row = Registry::standard().find(property)) grouped.emplace_back(row, std::move(statements));
+    if (const auto* row = Registry::standard().find(property))
+      grouped.emplace_back(row, std::move(statements));
   }
   return grouped;
 }
 
 void show_text(const Context& context, const StatementReader& reader, const RecordInfo& record, bool all) {
-  context.out() << context.strong(display(record)) << "  (" << word(record.kind) << ", " << record.id.text() << ")\n";
+  context.out() << context.strong(display(record)) << "  (" << word(record.kind) << ", " << record.id.text()
+                << ")\n";
   for (const auto& [property, statements] : by_property(reader, record.id, all)) {
     context.out() << "\n  " << context.strong(property->label) << '\n';
     for (const auto& statement : statements) {
@@ -53,7 +55,8 @@ void show_text(const Context& context, const StatementReader& reader, const Reco
     if (property == nullptr || !subject) return true;
     if (first) context.out() << "\n  " << context.strong("said of it elsewhere") << '\n';
     first = false;
-    context.out() << "    " << display(*subject) << ' ' << property->label << " this   (" << statement.name() << ")\n";
+    context.out() << "    " << display(*subject) << ' ' << property->label << " this   (" << statement.name()
+                  << ")\n";
     return true;
   });
 }
@@ -122,7 +125,8 @@ int made_for(Context& context, const MadeFor& wanted) {
   std::vector<std::pair<RecordInfo, std::string>> rows;
   Query query;
   query.object = room.id;
-  query.properties = {Registry::standard().named("intended-for").id, Registry::standard().named("fitted-in").id};
+  query.properties = {Registry::standard().named("intended-for").id,
+                      Registry::standard().named("fitted-in").id};
   const auto fitted = Registry::standard().named("fitted-in").id;
   reader->each_statement(query, [&](const Statement& statement) {
     const auto component = reader->record(statement.content.subject);
@@ -130,7 +134,8 @@ int made_for(Context& context, const MadeFor& wanted) {
     const bool fits = statement.content.property == fitted;
     const auto known = std::find_if(rows.begin(), rows.end(),
                                     [&](const auto& row) { return row.first.id == component->id; });
-    const std::string state = fits ? "fitted: " + std::string(statement.content.qualifier("fit")) : "marked for it; fit not tested";
+    const std::string state =
+        fits ? "fitted: " + std::string(statement.content.qualifier("fit")) : "marked for it; fit not tested";
     if (known == rows.end()) {
       rows.emplace_back(*component, state);
     } else if (fits) {
@@ -170,7 +175,12 @@ int properties(Context& context, const std::string& of_kind) {
       if (kind && !property.said_of(*kind)) continue;
       json.begin_object().key("id").number(property.id).key("name").string(property.name);
       json.key("value").string(word(property.type)).key("many").boolean(property.many);
-      json.key("dating").string(property.dating).key("label").string(property.label).key("help").string(property.help);
+      json.key("dating")
+          .string(property.dating)
+          .key("label")
+          .string(property.label)
+          .key("help")
+          .string(property.help);
       json.key("qualifiers").begin_array();
       for (const auto& qualifier : property.qualifiers) {
         json.begin_object().key("name").string(qualifier.name).key("value").string(qualifier.type);
@@ -188,8 +198,9 @@ int properties(Context& context, const std::string& of_kind) {
     for (const auto& qualifier : property.qualifiers) {
       details += (details.empty() ? "" : " ") + qualifier.name + (qualifier.required ? "!" : "");
     }
-    table.add({property.name, std::string(word(property.type)), property.dating.empty() ? "-" : property.dating,
-               details.empty() ? "-" : details, property.help});
+    table.add({property.name, std::string(word(property.type)),
+               property.dating.empty() ? "-" : property.dating, details.empty() ? "-" : details,
+               property.help});
   }
   table.print(context.out());
   return kDone;
@@ -212,11 +223,13 @@ int plugins(Context& context, const Plugins& wanted) {
     Table table({"name", "kind", "version", "state", "file"});
     for (const auto& plugin : found) {
       table.add({plugin.name.empty() ? "-" : plugin.name, plugin.kind.empty() ? "-" : plugin.kind,
-                 plugin.version.empty() ? "-" : plugin.version, plugin.loaded ? "loaded" : "refused", plugin.file.string()});
+                 plugin.version.empty() ? "-" : plugin.version, plugin.loaded ? "loaded" : "refused",
+                 plugin.file.string()});
     }
     table.print(context.out());
     for (const auto& plugin : found) {
-      if (!plugin.loaded) context.out() << "refused " << plugin.file.string() << ": " << plugin.reason << '\n';
+      if (!plugin.loaded)
+        context.out() << "refused " << plugin.file.string() << ": " << plugin.reason << '\n';
     }
   }
   return refused && wanted.strict ? kFaultsFound : kDone;

@@ -83,7 +83,8 @@ std::string superseded_words(const StatementReader& reader, const Statement& sta
   reader.each_statement(query, [&](const Statement& other) {
     for (const auto& target : other.content.targets) {
       if (target != statement.id) continue;
-      words += (words.empty() ? "" : ", ") + std::string(other.content.act == Act::withdraw ? "withdrawn by " : "replaced by ") +
+      words += (words.empty() ? "" : ", ") +
+               std::string(other.content.act == Act::withdraw ? "withdrawn by " : "replaced by ") +
                other.name() + " (" + safe_display(other.content.why) + ")";
     }
     return true;
@@ -118,8 +119,16 @@ void write_statement(JsonWriter& json, const StatementReader& reader, const Stat
   json.key("citations").begin_array();
   for (const auto& citation : content.citations) {
     const auto source = reader.record(citation.source);
-    json.begin_object().key("source").string(source ? source->code : "").key("locator").string(citation.locator);
-    json.key("quote").string(citation.quote).key("footnote").string(citation_words(reader, citation)).end_object();
+    json.begin_object()
+        .key("source")
+        .string(source ? source->code : "")
+        .key("locator")
+        .string(citation.locator);
+    json.key("quote")
+        .string(citation.quote)
+        .key("footnote")
+        .string(citation_words(reader, citation))
+        .end_object();
   }
   json.end_array();
   if (!content.grounds.empty()) {

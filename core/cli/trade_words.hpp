@@ -12,7 +12,7 @@ struct TradeWord {
   std::string relation;  ///< property of the registry
   std::string roles;     ///< which thing comes first, which second
   bool asks_contact = false;
-  std::string how;       ///< for contacts that order nothing
+  std::string how;  ///< for contacts that order nothing
   std::string note;
 };
 

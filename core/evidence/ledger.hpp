@@ -37,10 +37,10 @@ public:
 
 /// What became of a sealed statement that was offered.
 enum class Taken : std::uint8_t {
-  added,     ///< new here
-  known,     ///< already here, nothing changed
-  filled,    ///< was withheld here, its content is now present
-  expunged   ///< its content was expunged here and stays so
+  added,    ///< new here
+  known,    ///< already here, nothing changed
+  filled,   ///< was withheld here, its content is now present
+  expunged  ///< its content was expunged here and stays so
 };
 
 /// Takes sealed statements as they are (restore, merge): nothing is written anew. All or nothing: the

@@ -25,20 +25,20 @@ struct RecordInfo {
 /// Which statements are wanted. Unset members do not narrow.
 struct Query {
   std::optional<Uuid> subject;
-  std::optional<Uuid> object;          ///< statements whose value is this record
-  std::optional<Uuid> source;          ///< statements citing this source
-  std::optional<Kind> kind;            ///< subject of this kind
+  std::optional<Uuid> object;             ///< statements whose value is this record
+  std::optional<Uuid> source;             ///< statements citing this source
+  std::optional<Kind> kind;               ///< subject of this kind
   std::vector<std::uint32_t> properties;  ///< any of these
   bool current_only = true;
 };
 
 /// What a reading stands on; printed on every report and export.
 struct Reading {
-  Digest fingerprint;             ///< of the heads read
-  std::int64_t known_day = 0;     ///< day up to which it is known (days from 1970-01-01)
-  bool is_head = true;            ///< false for an older state
+  Digest fingerprint;          ///< of the heads read
+  std::int64_t known_day = 0;  ///< day up to which it is known (days from 1970-01-01)
+  bool is_head = true;         ///< false for an older state
   bool with_private = false;
-  std::uint64_t withheld = 0;     ///< current statements left out for privacy (or not held by this copy)
+  std::uint64_t withheld = 0;  ///< current statements left out for privacy (or not held by this copy)
 };
 
 /// Reads one state of an archive. Statements come in exchange order (chain, number, id) within a query.

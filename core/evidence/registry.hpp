@@ -75,12 +75,12 @@ struct LATHBOOK_API Property {
   std::string name;
   std::vector<Kind> subjects;  ///< empty = any kind
   ValueType type = ValueType::text;
-  std::vector<Kind> targets;   ///< for records: allowed kinds; empty = any
-  bool same_kind = false;      ///< for records: of the subject's own kind
-  std::string choices;         ///< for choices: the list's name
-  bool many = false;           ///< may a record have several current ones
+  std::vector<Kind> targets;  ///< for records: allowed kinds; empty = any
+  bool same_kind = false;     ///< for records: of the subject's own kind
+  std::string choices;        ///< for choices: the list's name
+  bool many = false;          ///< may a record have several current ones
   Cites cites = Cites::source;
-  std::string dating;          ///< rule of dating, empty when it dates nothing
+  std::string dating;  ///< rule of dating, empty when it dates nothing
   std::vector<QualifierRule> qualifiers;
   bool private_by_default = false;
   std::string label;

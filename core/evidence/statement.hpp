@@ -67,9 +67,9 @@ struct LATHBOOK_API Content {
   std::string edtf;            ///< for a date that was typed in words: the EDTF understood
   std::string language;        ///< BCP 47, for text that is not in the archive's own language
   std::vector<Qualifier> qualifiers;
-  std::optional<Uuid> author;   ///< who observed or said it
-  std::string said_on;          ///< EDTF day of observing or saying; may be vague; empty when not known
-  std::optional<Uuid> recorder; ///< who entered it (when is in the header)
+  std::optional<Uuid> author;    ///< who observed or said it
+  std::string said_on;           ///< EDTF day of observing or saying; may be vague; empty when not known
+  std::optional<Uuid> recorder;  ///< who entered it (when is in the header)
   EvidenceClass evidence = EvidenceClass::none;
   Confidence confidence = Confidence::none;
   std::vector<Citation> citations;
@@ -77,7 +77,7 @@ struct LATHBOOK_API Content {
   std::vector<Digest> grounds;  ///< statements it is concluded from
   std::string why;              ///< reason of a replacement, withdrawal or expunging; remark otherwise
   std::optional<Privacy> privacy;
-  std::string proposed_by;      ///< plugin name and version when a plugin drafted it
+  std::string proposed_by;  ///< plugin name and version when a plugin drafted it
   bool operator==(const Content&) const = default;
 
   /// The value of a qualifier, empty when it is not there.
@@ -89,11 +89,11 @@ using ChainId = std::array<std::uint8_t, 16>;
 /// What stays in clear for ever (docs/format.md has the bytes and a worked example).
 struct LATHBOOK_API Header {
   ChainId chain{};
-  std::uint64_t number = 0;            ///< runs from 1 within its chain
-  std::optional<Digest> previous;      ///< absent for the first of a chain
-  std::vector<Digest> seen;            ///< sorted heads of other chains, when merged since the last one
+  std::uint64_t number = 0;        ///< runs from 1 within its chain
+  std::optional<Digest> previous;  ///< absent for the first of a chain
+  std::vector<Digest> seen;        ///< sorted heads of other chains, when merged since the last one
   Moment entered;
-  Digest content;                      ///< SHA-256(salt || content bytes)
+  Digest content;  ///< SHA-256(salt || content bytes)
   bool operator==(const Header&) const = default;
 };
 

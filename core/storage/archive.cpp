@@ -30,15 +30,17 @@ struct Archive::Inside {
         media(std::make_shared<MediaStore>(folder, options.media_disk)) {
     if (needs_migration(database)) {
       if (!options.write) {
-        fail(ErrorKind::unsupported, "this archive was written by an older program; open it once for writing "
-                                     "(lathbook check --bring-forward) to bring it forward");
+        fail(ErrorKind::unsupported,
+             "this archive was written by an older program; open it once for writing "
+             "(lathbook check --bring-forward) to bring it forward");
       }
       Transaction transaction(database);
       migrate(database, released_steps(), layout::schema_version);
       transaction.commit();
     }
     auto query = database.prepare("SELECT value FROM meta WHERE key = 'archive'");
-    if (!query.step()) fail(ErrorKind::corrupt, "the archive's database lacks its name; restore it from a copy");
+    if (!query.step())
+      fail(ErrorKind::corrupt, "the archive's database lacks its name; restore it from a copy");
     id = query.uuid(0);
     if (options.write) finish_sweep();
   }
@@ -81,7 +83,8 @@ struct Archive::Inside {
     // The day of a reading is that of its last entry, never the wall clock, so that it can be repeated.
     Day day = 0;
     if (scope) {
-      const auto seconds = database.number("SELECT max(t.entered) FROM temp.scope JOIN statement t ON t.id = scope.id");
+      const auto seconds =
+          database.number("SELECT max(t.entered) FROM temp.scope JOIN statement t ON t.id = scope.id");
       day = wanted.known_on.value_or(Moment{seconds, 0}.local_day());
     } else if (const auto last = last_entry()) {
       day = last->local_day();
@@ -102,7 +105,8 @@ void Archive::create(const fs::path& folder, const OpenOptions& options) {
   }
   fs::create_directories(folder, failed);
   if (!failed) fs::create_directories(layout::media(folder), failed);
-  if (failed) fail(ErrorKind::io, "cannot make the folder " + quote(folder.string()) + ": " + failed.message());
+  if (failed)
+    fail(ErrorKind::io, "cannot make the folder " + quote(folder.string()) + ": " + failed.message());
   const Database database(layout::database(folder), OpenMode::create, options.vfs);
   Transaction transaction(database);
   create_tables(database);
@@ -114,20 +118,33 @@ void Archive::create(const fs::path& folder, const OpenOptions& options) {
 Archive::Archive(const fs::path& folder, const Clock& clock, const OpenOptions& options) {
   std::error_code failed;
   if (!fs::exists(layout::database(folder), failed)) {
-    fail(ErrorKind::not_found, "there is no archive in " + quote(folder.string()) + "; make one with 'lathbook begin'");
+    fail(ErrorKind::not_found,
+         "there is no archive in " + quote(folder.string()) + "; make one with 'lathbook begin'");
   }
   inside_ = std::make_unique<Inside>(folder, clock, options);
 }
 
 Archive::~Archive() = default;
 
-Uuid Archive::id() const { return inside_->id; }
-const fs::path& Archive::folder() const { return inside_->folder; }
-Digest Archive::fingerprint() const { return inside_->reader({})->fingerprint(); }
-std::optional<Moment> Archive::last_entry() const { return inside_->last_entry(); }
+Uuid Archive::id() const {
+  return inside_->id;
+}
+const fs::path& Archive::folder() const {
+  return inside_->folder;
+}
+Digest Archive::fingerprint() const {
+  return inside_->reader({})->fingerprint();
+}
+std::optional<Moment> Archive::last_entry() const {
+  return inside_->last_entry();
+}
 
-std::unique_ptr<StatementReader> Archive::read(const ReadOptions& options) const { return inside_->reader(options); }
-std::unique_ptr<LedgerSource> Archive::ledger(const ReadOptions& options) const { return inside_->reader(options); }
+std::unique_ptr<StatementReader> Archive::read(const ReadOptions& options) const {
+  return inside_->reader(options);
+}
+std::unique_ptr<LedgerSource> Archive::ledger(const ReadOptions& options) const {
+  return inside_->reader(options);
+}
 
 std::unique_ptr<Writer> Archive::write(bool bulk) {
   if (!inside_->options.write) fail(ErrorKind::denied, "the archive was opened for reading only");
@@ -143,14 +160,22 @@ MergeReport Archive::merge(const Archive& other) {
   MergeReport report;
   const Findings before = gaps(inside_->database);
   auto session = write();
-  const auto theirs = other.ledger({.with_private = true, .known_on = {}, .by_entry_day = false, .fingerprint = {}});
+  const auto theirs =
+      other.ledger({.with_private = true, .known_on = {}, .by_entry_day = false, .fingerprint = {}});
   theirs->each_sealed([&](const Sealed& sealed) {
     ++report.offered;
     switch (session->take(sealed)) {
-      case Taken::added: ++report.added; break;
-      case Taken::filled: ++report.filled; break;
-      case Taken::expunged: ++report.expunged; break;
-      case Taken::known: break;
+      case Taken::added:
+        ++report.added;
+        break;
+      case Taken::filled:
+        ++report.filled;
+        break;
+      case Taken::expunged:
+        ++report.expunged;
+        break;
+      case Taken::known:
+        break;
     }
     return true;
   });
@@ -187,7 +212,8 @@ Findings Archive::check(const std::optional<Digest>& known_fingerprint, bool med
   return findings;
 }
 
-std::vector<SearchHit> Archive::search(const std::string& words, const ReadOptions& options, std::size_t most) const {
+std::vector<SearchHit> Archive::search(const std::string& words, const ReadOptions& options,
+                                       std::size_t most) const {
   // Each word is looked for as it stands, as the beginning of a longer one; nothing typed is an operator.
   std::string match;
   for (const auto& word : split(fold(words), ' ')) {
@@ -209,13 +235,19 @@ std::vector<SearchHit> Archive::search(const std::string& words, const ReadOptio
       if (std::find(found.begin(), found.end(), id) == found.end()) found.push_back(id);
     }
   };
-  gather("SELECT s.digest FROM words w JOIN statement s ON s.id = w.rowid WHERE words MATCH ?1 ORDER BY w.rank, s.id", match);
+  gather(
+      "SELECT s.digest FROM words w JOIN statement s ON s.id = w.rowid WHERE words MATCH ?1 ORDER BY w.rank, "
+      "s.id",
+      match);
   // Letters of marks: any run of three or more, wherever it stands.
   const std::string letters = fold(words);
   if (code_points(letters).size() >= 3) {
     std::string safe = "\"";
     for (const char c : letters) safe += c == '"' ? std::string("\"\"") : std::string(1, c);
-    gather("SELECT s.digest FROM letters w JOIN statement s ON s.id = w.rowid WHERE letters MATCH ?1 ORDER BY s.id", safe + "\"");
+    gather(
+        "SELECT s.digest FROM letters w JOIN statement s ON s.id = w.rowid WHERE letters MATCH ?1 ORDER BY "
+        "s.id",
+        safe + "\"");
   }
   for (const auto& id : found) {
     if (hits.size() == most) break;
@@ -240,7 +272,8 @@ Digest Archive::statement_named(std::string_view name) const {
     fail(ErrorKind::invalid, what);
   }
   auto query = inside_->database.prepare(
-      "SELECT s.digest FROM statement s JOIN chain c ON c.id = s.chain WHERE substr(lower(hex(c.name)), 1, length(?1)) = ?1 "
+      "SELECT s.digest FROM statement s JOIN chain c ON c.id = s.chain WHERE substr(lower(hex(c.name)), 1, "
+      "length(?1)) = ?1 "
       "AND s.n = ?2");
   query.bind_text(1, prefix).bind(2, std::stoll(digits));
   std::vector<Digest> found;
@@ -248,14 +281,17 @@ Digest Archive::statement_named(std::string_view name) const {
   if (found.empty()) fail(ErrorKind::not_found, "there is no statement " + quote(name) + " in this archive");
   if (found.size() > 1) {
     fail(ErrorKind::invalid, std::to_string(found.size()) + " statements are called " + quote(name) +
-                                 "; write more digits of the chain, or the whole id " + found.front().hex() + " or " + found.back().hex());
+                                 "; write more digits of the chain, or the whole id " + found.front().hex() +
+                                 " or " + found.back().hex());
   }
   return found.front();
 }
 
 std::vector<Uuid> Archive::sources_of(const Digest& medium) const {
   std::vector<Uuid> sources;
-  auto query = inside_->database.prepare("SELECT content FROM statement WHERE property = ?1 AND presence = 0 AND current = 1 ORDER BY entered, n");
+  auto query = inside_->database.prepare(
+      "SELECT content FROM statement WHERE property = ?1 AND presence = 0 AND current = 1 ORDER BY entered, "
+      "n");
   query.bind(1, property::media);
   while (query.step()) {
     const auto content = decode_content(query.bytes(0));
@@ -285,13 +321,17 @@ Statistics Archive::statistics() const {
   statistics.closed = count("SELECT count(*) FROM statement WHERE closed <> 0");
   statistics.chains = count("SELECT count(*) FROM chain");
   statistics.media = named_media(database).size();
-  auto query = database.prepare("SELECT kind, count(*) FROM record WHERE kind <> 0 GROUP BY kind ORDER BY kind");
+  auto query =
+      database.prepare("SELECT kind, count(*) FROM record WHERE kind <> 0 GROUP BY kind ORDER BY kind");
   while (query.step()) {
-    statistics.records.emplace_back(static_cast<Kind>(query.integer(0)), static_cast<std::uint64_t>(query.integer(1)));
+    statistics.records.emplace_back(static_cast<Kind>(query.integer(0)),
+                                    static_cast<std::uint64_t>(query.integer(1)));
   }
   return statistics;
 }
 
-MediaFile Archive::medium(const Digest& digest) const { return inside_->media->find(digest); }
+MediaFile Archive::medium(const Digest& digest) const {
+  return inside_->media->find(digest);
+}
 
 }  // namespace lathbook

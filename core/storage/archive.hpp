@@ -21,14 +21,14 @@ namespace lathbook {
 /// Which state to read, and for whose eyes.
 struct ReadOptions {
   bool with_private = false;
-  std::optional<Day> known_on;       ///< as this copy knew it on that day
-  bool by_entry_day = false;         ///< with known_on: by anyone's day of entry instead
-  std::optional<Digest> fingerprint; ///< the state with this fingerprint (excludes known_on)
+  std::optional<Day> known_on;        ///< as this copy knew it on that day
+  bool by_entry_day = false;          ///< with known_on: by anyone's day of entry instead
+  std::optional<Digest> fingerprint;  ///< the state with this fingerprint (excludes known_on)
 };
 
 struct OpenOptions {
   bool write = false;
-  std::string vfs;                      ///< registered SQLite file system; empty = the default
+  std::string vfs;                        ///< registered SQLite file system; empty = the default
   std::shared_ptr<MediaDisk> media_disk;  ///< null = the real disk
 };
 

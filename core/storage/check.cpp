@@ -20,14 +20,16 @@ void sqlite_checks(const Database& database, Findings& findings) {
   while (integrity.step()) {
     if (integrity.text(0) != "ok") {
       findings.push_back({Severity::fault, "store.damaged",
-                          "the database file is damaged: " + integrity.text(0) + "; restore it from a copy", ""});
+                          "the database file is damaged: " + integrity.text(0) + "; restore it from a copy",
+                          ""});
     }
   }
   auto keys = database.prepare("PRAGMA foreign_key_check");
   while (keys.step()) {
-    findings.push_back({Severity::fault, "store.reference",
-                        "a row of the table " + quote(keys.text(0)) + " names a row that is not there; restore from a copy",
-                        "row " + keys.text(1)});
+    findings.push_back(
+        {Severity::fault, "store.reference",
+         "a row of the table " + quote(keys.text(0)) + " names a row that is not there; restore from a copy",
+         "row " + keys.text(1)});
   }
 }
 
@@ -39,7 +41,8 @@ std::string difference(const Prepared& row, const Header& header) {
       row.integer(3) != static_cast<std::int64_t>(header.number)) {
     return "it stands in the wrong place of its chain";
   }
-  if (row.is_null(4) == header.previous.has_value() || (header.previous && row.digest(4) != *header.previous)) {
+  if (row.is_null(4) == header.previous.has_value() ||
+      (header.previous && row.digest(4) != *header.previous)) {
     return "its predecessor is noted wrongly";
   }
   if (row.integer(5) != header.entered.seconds) return "its time of entry is noted wrongly";
@@ -72,9 +75,11 @@ std::string content_difference(const Prepared& row, const Header& header, const 
 
 void statement_checks(const Database& database, Findings& findings) {
   auto row = database.prepare(
-      "SELECT s.digest, s.header, c.name, s.n, s.previous, s.entered, s.presence, s.salt, s.content, r.uuid, s.property "
+      "SELECT s.digest, s.header, c.name, s.n, s.previous, s.entered, s.presence, s.salt, s.content, r.uuid, "
+      "s.property "
       "FROM statement s JOIN chain c ON c.id = s.chain LEFT JOIN record r ON r.id = s.subject ORDER BY s.id");
-  Progress progress("checking statements", static_cast<std::uint64_t>(database.number("SELECT count(*) FROM statement")));
+  Progress progress("checking statements",
+                    static_cast<std::uint64_t>(database.number("SELECT count(*) FROM statement")));
   while (row.step()) {
     progress.tick();
     stop_if_requested("checking");
@@ -91,7 +96,8 @@ void statement_checks(const Database& database, Findings& findings) {
       why = error.what();
     }
     if (!why.empty()) {
-      findings.push_back({Severity::fault, "statement.changed", "statement " + place + " is not as it was written: " + why, place});
+      findings.push_back({Severity::fault, "statement.changed",
+                          "statement " + place + " is not as it was written: " + why, place});
     }
   }
 }
@@ -108,18 +114,22 @@ void derived_checks(const Database& database, Findings& findings) {
     }
   };
   complain(
-      "SELECT c.name, s.n FROM statement s JOIN chain c ON c.id = s.chain WHERE s.presence <> 2 AND s.current <> (SELECT count(*) = 0 "
-      "FROM link l JOIN statement t ON t.id = l.statement WHERE l.target = s.digest AND l.role = 1 AND t.current = 1 AND "
+      "SELECT c.name, s.n FROM statement s JOIN chain c ON c.id = s.chain WHERE s.presence <> 2 AND "
+      "s.current <> (SELECT count(*) = 0 "
+      "FROM link l JOIN statement t ON t.id = l.statement WHERE l.target = s.digest AND l.role = 1 AND "
+      "t.current = 1 AND "
       "t.presence = 0 AND t.act < 2)",
       "is marked current or not against what the statements say");
-  const auto missing_heads = database.number(
-      "SELECT count(*) FROM head WHERE digest NOT IN (SELECT digest FROM statement)");
+  const auto missing_heads =
+      database.number("SELECT count(*) FROM head WHERE digest NOT IN (SELECT digest FROM statement)");
   const auto stray_heads = database.number(
-      "SELECT count(*) FROM statement s WHERE NOT EXISTS(SELECT 1 FROM statement t WHERE t.previous = s.digest) AND NOT "
+      "SELECT count(*) FROM statement s WHERE NOT EXISTS(SELECT 1 FROM statement t WHERE t.previous = "
+      "s.digest) AND NOT "
       "EXISTS(SELECT 1 FROM seen WHERE seen.head = s.digest) AND s.digest NOT IN (SELECT digest FROM head)");
   if (missing_heads != 0 || stray_heads != 0) {
-    findings.push_back({Severity::fault, "chain.head",
-                        "the last statements of the chains are not those noted: statements at the end have been lost", ""});
+    findings.push_back(
+        {Severity::fault, "chain.head",
+         "the last statements of the chains are not those noted: statements at the end have been lost", ""});
   }
 }
 
@@ -134,10 +144,11 @@ void fingerprint_check(const Database& database, const Digest& known, Findings& 
     });
     if (all) return;
   }
-  findings.push_back({Severity::fault, "state.lost",
-                      "the archive does not hold the state with the fingerprint " + known.hex() +
-                          ": statements have been lost or rewritten since, or it is another archive; compare with a copy",
-                      known.hex()});
+  findings.push_back(
+      {Severity::fault, "state.lost",
+       "the archive does not hold the state with the fingerprint " + known.hex() +
+           ": statements have been lost or rewritten since, or it is another archive; compare with a copy",
+       known.hex()});
 }
 
 }  // namespace
@@ -145,7 +156,8 @@ void fingerprint_check(const Database& database, const Digest& known, Findings& 
 Findings gaps(const Database& database) {
   Findings findings;
   auto query = database.prepare(
-      "SELECT c.name, s.n FROM statement s JOIN chain c ON c.id = s.chain WHERE s.previous IS NOT NULL AND NOT EXISTS("
+      "SELECT c.name, s.n FROM statement s JOIN chain c ON c.id = s.chain WHERE s.previous IS NOT NULL AND "
+      "NOT EXISTS("
       "SELECT 1 FROM statement p WHERE p.digest = s.previous) ORDER BY c.name, s.n");
   while (query.step()) {
     ChainId chain{};
@@ -153,12 +165,13 @@ Findings gaps(const Database& database) {
     std::copy_n(name.begin(), std::min(name.size(), chain.size()), chain.begin());
     const auto number = static_cast<std::uint64_t>(query.integer(1));
     findings.push_back({Severity::fault, "chain.gap",
-                        "statement " + short_name(chain, number - 1) + " is missing, though " + short_name(chain, number) +
-                            " follows it; merge with a copy that holds it",
+                        "statement " + short_name(chain, number - 1) + " is missing, though " +
+                            short_name(chain, number) + " follows it; merge with a copy that holds it",
                         short_name(chain, number - 1)});
   }
   auto seen = database.prepare(
-      "SELECT c.name, s.n, seen.head FROM seen JOIN statement s ON s.id = seen.statement JOIN chain c ON c.id = s.chain "
+      "SELECT c.name, s.n, seen.head FROM seen JOIN statement s ON s.id = seen.statement JOIN chain c ON "
+      "c.id = s.chain "
       "WHERE NOT EXISTS(SELECT 1 FROM statement p WHERE p.digest = seen.head) ORDER BY c.name, s.n");
   while (seen.step()) {
     ChainId chain{};
@@ -166,8 +179,8 @@ Findings gaps(const Database& database) {
     std::copy_n(name.begin(), std::min(name.size(), chain.size()), chain.begin());
     const auto place = short_name(chain, static_cast<std::uint64_t>(seen.integer(1)));
     findings.push_back({Severity::fault, "chain.unseen",
-                        "statement " + place + " has seen a statement that is not here (" + seen.digest(2).hex().substr(0, 16) +
-                            "...); merge with a copy that holds it",
+                        "statement " + place + " has seen a statement that is not here (" +
+                            seen.digest(2).hex().substr(0, 16) + "...); merge with a copy that holds it",
                         place});
   }
   return findings;
@@ -176,7 +189,8 @@ Findings gaps(const Database& database) {
 Findings forks(const Database& database) {
   Findings findings;
   auto query = database.prepare(
-      "SELECT c.name, p.n, count(*) FROM statement s JOIN statement p ON p.digest = s.previous JOIN chain c ON c.id = p.chain "
+      "SELECT c.name, p.n, count(*) FROM statement s JOIN statement p ON p.digest = s.previous JOIN chain c "
+      "ON c.id = p.chain "
       "GROUP BY s.previous HAVING count(*) > 1 ORDER BY c.name, p.n");
   while (query.step()) {
     ChainId chain{};
@@ -189,7 +203,9 @@ Findings forks(const Database& database) {
   return findings;
 }
 
-Findings rule_findings(const Database& database) { return breaches(database, Registry::standard()); }
+Findings rule_findings(const Database& database) {
+  return breaches(database, Registry::standard());
+}
 
 std::set<Digest> named_media(const Database& database) {
   std::set<Digest> digests;
@@ -206,7 +222,9 @@ Findings check_database(const Database& database, const std::optional<Digest>& k
   const Transaction transaction(database, false);
   sqlite_checks(database, findings);
   statement_checks(database, findings);
-  const auto add = [&findings](const Findings& more) { findings.insert(findings.end(), more.begin(), more.end()); };
+  const auto add = [&findings](const Findings& more) {
+    findings.insert(findings.end(), more.begin(), more.end());
+  };
   add(gaps(database));
   add(forks(database));
   derived_checks(database, findings);

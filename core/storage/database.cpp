@@ -23,15 +23,19 @@ constexpr int kBusyMilliseconds = 5000;
     case SQLITE_LOCKED:
       fail(ErrorKind::denied,
            "another program is writing to this archive; wait until it has finished and try again");
-    case SQLITE_FULL: fail(ErrorKind::io, "the disk is full; nothing was changed, make room and try again");
+    case SQLITE_FULL:
+      fail(ErrorKind::io, "the disk is full; nothing was changed, make room and try again");
     case SQLITE_READONLY:
     case SQLITE_PERM:
-    case SQLITE_AUTH: fail(ErrorKind::denied, "the archive may not be written to: " + words);
+    case SQLITE_AUTH:
+      fail(ErrorKind::denied, "the archive may not be written to: " + words);
     case SQLITE_CORRUPT:
     case SQLITE_NOTADB:
       fail(ErrorKind::corrupt, "the archive's database is damaged (" + words + "); restore it from a copy");
-    case SQLITE_CANTOPEN: fail(ErrorKind::not_found, "the archive's database cannot be opened: " + words);
-    default: fail(ErrorKind::io, "the archive's database refused: " + words + " (while " + doing + ")");
+    case SQLITE_CANTOPEN:
+      fail(ErrorKind::not_found, "the archive's database cannot be opened: " + words);
+    default:
+      fail(ErrorKind::io, "the archive's database refused: " + words + " (while " + doing + ")");
   }
 }
 
@@ -44,7 +48,9 @@ Prepared::Prepared(sqlite3* database, std::string_view sql) : database_(database
   }
 }
 
-Prepared::~Prepared() { sqlite3_finalize(statement_); }
+Prepared::~Prepared() {
+  sqlite3_finalize(statement_);
+}
 
 Prepared::Prepared(Prepared&& other) noexcept : database_(other.database_), statement_(other.statement_) {
   other.statement_ = nullptr;
@@ -91,8 +97,11 @@ Prepared& Prepared::bind(int index, const Uuid& id) {
 
 bool Prepared::step() {
   switch (sqlite3_step(statement_)) {
-    case SQLITE_ROW: return true;
-    case SQLITE_DONE: reset(); return false;
+    case SQLITE_ROW:
+      return true;
+    case SQLITE_DONE:
+      reset();
+      return false;
     default: {
       const std::string sql = sqlite3_sql(statement_);
       refuse(database_, sql);
@@ -105,11 +114,17 @@ void Prepared::run() {
   }
 }
 
-void Prepared::reset() { sqlite3_reset(statement_); }
+void Prepared::reset() {
+  sqlite3_reset(statement_);
+}
 
-bool Prepared::is_null(int column) const { return sqlite3_column_type(statement_, column) == SQLITE_NULL; }
+bool Prepared::is_null(int column) const {
+  return sqlite3_column_type(statement_, column) == SQLITE_NULL;
+}
 
-std::int64_t Prepared::integer(int column) const { return sqlite3_column_int64(statement_, column); }
+std::int64_t Prepared::integer(int column) const {
+  return sqlite3_column_int64(statement_, column);
+}
 
 std::string_view Prepared::bytes(int column) const {
   const void* data = sqlite3_column_blob(statement_, column);
@@ -120,7 +135,8 @@ std::string_view Prepared::bytes(int column) const {
 Digest Prepared::digest(int column) const {
   const auto from = bytes(column);
   Digest out;
-  if (from.size() != out.bytes.size()) fail(ErrorKind::corrupt, "a digest in the database has a wrong length");
+  if (from.size() != out.bytes.size())
+    fail(ErrorKind::corrupt, "a digest in the database has a wrong length");
   std::memcpy(out.bytes.data(), from.data(), from.size());
   return out;
 }
@@ -144,8 +160,10 @@ Database::Database(const std::filesystem::path& file, OpenMode mode, const std::
     std::error_code failed;
     const auto waiting = std::filesystem::file_size(name + "-wal", failed);
     if (!failed && waiting != 0) {
-      fail(ErrorKind::denied, "the folder of " + quote(name) + " may not be written to, and its last entries still lie in the "
-                              "write-ahead file beside it; copy the folder to where you may write, and read the copy");
+      fail(ErrorKind::denied,
+           "the folder of " + quote(name) +
+               " may not be written to, and its last entries still lie in the "
+               "write-ahead file beside it; copy the folder to where you may write, and read the copy");
     }
     flags = SQLITE_OPEN_READONLY | SQLITE_OPEN_URI | SQLITE_OPEN_NOMUTEX;
     std::string escaped;
@@ -166,7 +184,8 @@ Database::Database(const std::filesystem::path& file, OpenMode mode, const std::
     const std::string words = handle_ != nullptr ? sqlite3_errmsg(handle_) : "out of memory";
     sqlite3_close(handle_);
     handle_ = nullptr;
-    fail(ErrorKind::not_found, "the archive's database " + quote(file.string()) + " cannot be opened: " + words);
+    fail(ErrorKind::not_found,
+         "the archive's database " + quote(file.string()) + " cannot be opened: " + words);
   }
   sqlite3_busy_timeout(handle_, kBusyMilliseconds);
   sqlite3_extended_result_codes(handle_, 1);
@@ -198,11 +217,16 @@ std::int64_t Database::number(std::string_view sql) const {
   return query.step() ? query.integer(0) : 0;
 }
 
-std::int64_t Database::last_row() const { return sqlite3_last_insert_rowid(handle_); }
-std::int64_t Database::changes() const { return sqlite3_changes64(handle_); }
+std::int64_t Database::last_row() const {
+  return sqlite3_last_insert_rowid(handle_);
+}
+std::int64_t Database::changes() const {
+  return sqlite3_changes64(handle_);
+}
 
 void Database::truncate_wal() const {
-  if (sqlite3_wal_checkpoint_v2(handle_, nullptr, SQLITE_CHECKPOINT_TRUNCATE, nullptr, nullptr) != SQLITE_OK) {
+  if (sqlite3_wal_checkpoint_v2(handle_, nullptr, SQLITE_CHECKPOINT_TRUNCATE, nullptr, nullptr) !=
+      SQLITE_OK) {
     refuse(handle_, "emptying the write-ahead file");
   }
 }

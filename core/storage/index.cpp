@@ -28,12 +28,15 @@ SearchText search_text(const Content& content, const Registry& registry) {
   switch (property->type) {
     case ValueType::text:
     case ValueType::code:
-    case ValueType::choice: found.words = content.value; break;
+    case ValueType::choice:
+      found.words = content.value;
+      break;
     case ValueType::transcription:
       found.words = content.value;
       found.letters = fold(content.value);
       break;
-    default: break;
+    default:
+      break;
   }
   for (const auto& citation : content.citations) {
     if (citation.quote.empty()) continue;
@@ -49,7 +52,8 @@ Index::Index(const Database& database, const Registry& registry)
       registry_(registry),
       find_record_(database.prepare("SELECT id FROM record WHERE uuid = ?1")),
       insert_record_(database.prepare("INSERT INTO record(uuid) VALUES(?1)")),
-      insert_link_(database.prepare("INSERT INTO link(statement, role, target) VALUES(?1, ?2, ?3) ON CONFLICT DO NOTHING")),
+      insert_link_(database.prepare(
+          "INSERT INTO link(statement, role, target) VALUES(?1, ?2, ?3) ON CONFLICT DO NOTHING")),
       insert_citation_(
           database.prepare("INSERT INTO citation(statement, source) VALUES(?1, ?2) ON CONFLICT DO NOTHING")),
       insert_words_(database.prepare("INSERT INTO words(rowid, text) VALUES(?1, ?2)")),
@@ -141,7 +145,10 @@ bool Index::any_current_superseder(const Digest& id) {
 }
 
 void Index::set_current(std::int64_t row, bool current) {
-  database_.prepare("UPDATE statement SET current = ?2 WHERE id = ?1").bind(1, row).bind(2, current ? 1 : 0).run();
+  database_.prepare("UPDATE statement SET current = ?2 WHERE id = ?1")
+      .bind(1, row)
+      .bind(2, current ? 1 : 0)
+      .run();
 }
 
 void Index::settle_chain_of(std::vector<Digest> targets) {
@@ -149,7 +156,8 @@ void Index::settle_chain_of(std::vector<Digest> targets) {
   while (!targets.empty()) {
     const Digest id = targets.back();
     targets.pop_back();
-    auto query = database_.prepare("SELECT id, current, presence, subject, act FROM statement WHERE digest = ?1");
+    auto query =
+        database_.prepare("SELECT id, current, presence, subject, act FROM statement WHERE digest = ?1");
     query.bind(1, id);
     if (!query.step() || query.integer(2) != 0) continue;
     const auto row = query.integer(0);
@@ -169,7 +177,10 @@ void Index::settle(std::int64_t row, const Digest& id, const Content& content) {
   if (!content.targets.empty() && content.act != Act::expunge) settle_chain_of(content.targets);
   const auto closed = closed_by_references(row);
   if (closed != 0) {
-    database_.prepare("UPDATE statement SET closed = max(closed, ?2) WHERE id = ?1").bind(1, row).bind(2, closed).run();
+    database_.prepare("UPDATE statement SET closed = max(closed, ?2) WHERE id = ?1")
+        .bind(1, row)
+        .bind(2, closed)
+        .run();
   }
 }
 
@@ -218,7 +229,8 @@ void Index::refresh_record(std::int64_t record) {
   const auto old_silent = before.integer(1);
   RecordFacts facts;
   auto query = database_.prepare(
-      "SELECT content, closed FROM statement WHERE subject = ?1 AND current = 1 AND presence = 0 AND property IN (" +
+      "SELECT content, closed FROM statement WHERE subject = ?1 AND current = 1 AND presence = 0 AND "
+      "property IN (" +
       RecordFacts::wanted() + ") ORDER BY entered, n, digest");
   query.bind(1, record);
   while (query.step()) {
@@ -248,7 +260,8 @@ void Index::settle_all() {
   settle_currentness();
   auto query = database_.prepare(
       "SELECT subject, content FROM statement WHERE subject IS NOT NULL AND current = 1 AND presence = 0 AND "
-      "property IN (" + RecordFacts::wanted() + ") ORDER BY subject, entered, n, digest");
+      "property IN (" +
+      RecordFacts::wanted() + ") ORDER BY subject, entered, n, digest");
   std::vector<std::int64_t> hidden;
   std::optional<std::int64_t> record;
   RecordFacts facts;

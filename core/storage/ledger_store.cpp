@@ -11,7 +11,9 @@ namespace lathbook {
 
 namespace {
 
-std::string_view view(const Salt& salt) { return {reinterpret_cast<const char*>(salt.data()), salt.size()}; }
+std::string_view view(const Salt& salt) {
+  return {reinterpret_cast<const char*>(salt.data()), salt.size()};
+}
 
 }  // namespace
 
@@ -96,7 +98,8 @@ void LedgerStore::insert(const Sealed& sealed, const Digest& id, const std::stri
     insert_.bind_null(8).bind_null(9).bind_null(10);
   }
   optional(11, columns.subject);
-  optional(12, present && content->property != 0 ? std::optional<std::int64_t>(content->property) : std::nullopt);
+  optional(12,
+           present && content->property != 0 ? std::optional<std::int64_t>(content->property) : std::nullopt);
   optional(13, columns.object);
   insert_.bind(14, erased ? 0 : 1).bind(15, columns.closed).run();
   const auto row = database_.last_row();
@@ -143,7 +146,8 @@ void LedgerStore::move_heads(const Sealed& sealed, const Digest& id) {
   for (const auto& seen : sealed.header.seen) remove.bind(1, seen).run();
   database_
       .prepare(
-          "INSERT OR IGNORE INTO head(digest) SELECT ?1 WHERE NOT EXISTS(SELECT 1 FROM statement WHERE previous = ?1) "
+          "INSERT OR IGNORE INTO head(digest) SELECT ?1 WHERE NOT EXISTS(SELECT 1 FROM statement WHERE "
+          "previous = ?1) "
           "AND NOT EXISTS(SELECT 1 FROM seen WHERE head = ?1)")
       .bind(1, id)
       .run();
@@ -180,7 +184,8 @@ void LedgerStore::erase_row(std::int64_t row) {
   if (content) index_.remove_rows(row, *content);
   database_
       .prepare(
-          "UPDATE statement SET presence = 2, salt = NULL, content = NULL, act = NULL, subject = NULL, property = NULL, "
+          "UPDATE statement SET presence = 2, salt = NULL, content = NULL, act = NULL, subject = NULL, "
+          "property = NULL, "
           "object = NULL, current = 0, closed = 0 WHERE id = ?1")
       .bind(1, row)
       .run();

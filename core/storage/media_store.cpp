@@ -42,7 +42,9 @@ void MediaDisk::rename(const fs::path& from, const fs::path& to) {
   require(failed, "put in place", to);
 }
 
-void MediaDisk::sync_folder(const fs::path& folder) { lathbook::sync_folder(folder); }
+void MediaDisk::sync_folder(const fs::path& folder) {
+  lathbook::sync_folder(folder);
+}
 
 void MediaDisk::remove(const fs::path& file) {
   std::error_code failed;
@@ -110,9 +112,10 @@ Findings MediaStore::check(const std::vector<Digest>& digests) const {
         finding.text = "a kept file has been changed: its bytes do not fit its name; take it from a copy";
       } catch (const Error& error) {
         finding.code = error.kind() == ErrorKind::not_found ? "media.missing" : "media.unreadable";
-        finding.text = error.kind() == ErrorKind::not_found
-                           ? "a file that a source names is missing from the media folder; take it from a copy"
-                           : error.what();
+        finding.text =
+            error.kind() == ErrorKind::not_found
+                ? "a file that a source names is missing from the media folder; take it from a copy"
+                : error.what();
       }
       const std::lock_guard lock(guard);
       findings.push_back(finding);

@@ -15,10 +15,18 @@ constexpr std::uint32_t kElementType = 30;
 int rank_of(const Content& content) {
   int rank = 0;
   switch (content.property) {
-    case property::public_name: rank = 400; break;
-    case property::name: rank = 300; break;
-    case property::title: rank = 200; break;
-    default: rank = 100; break;
+    case property::public_name:
+      rank = 400;
+      break;
+    case property::name:
+      rank = 300;
+      break;
+    case property::title:
+      rank = 200;
+      break;
+    default:
+      rank = 100;
+      break;
   }
   if (content.qualifier("sort") == "in use now") rank += 50;
   return rank - static_cast<int>(content.confidence);
@@ -28,9 +36,9 @@ int rank_of(const Content& content) {
 
 std::string RecordFacts::wanted() {
   std::string list;
-  for (const auto id : {property::kind, property::code, property::name, property::private_record,
-                        property::source_type, property::title, property::consent, property::public_name,
-                        kElementType}) {
+  for (const auto id :
+       {property::kind, property::code, property::name, property::private_record, property::source_type,
+        property::title, property::consent, property::public_name, kElementType}) {
     if (!list.empty()) list += ',';
     list += std::to_string(id);
   }
@@ -55,9 +63,14 @@ void RecordFacts::add(const Content& content, std::int64_t closed) {
       closed_ = std::max(closed_, until && until->latest() ? *until->latest() + 1 : kClosedForEver);
       return;
     }
-    case property::source_type: interview_ = interview_ || content.value == "interview"; return;
-    case property::consent: consent_ = true; return;
-    default: break;
+    case property::source_type:
+      interview_ = interview_ || content.value == "interview";
+      return;
+    case property::consent:
+      consent_ = true;
+      return;
+    default:
+      break;
   }
   const int rank = rank_of(content);
   // The form for the public is for the public; the house itself goes on using the plain name.

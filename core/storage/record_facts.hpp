@@ -22,9 +22,7 @@ public:
   /// What the record's row says; `open` = what may be shown in public.
   Kind kind() const { return kind_; }
   const std::string& code(bool open) const { return open ? open_code_.text : code_.text; }
-  const std::string& name(bool open) const {
-    return open || name_.rank == 0 ? open_name_.text : name_.text;
-  }
+  const std::string& name(bool open) const { return open || name_.rank == 0 ? open_name_.text : name_.text; }
   std::int64_t closed() const { return closed_; }
   /// An interview whose speaker has not consented.
   bool silent() const { return interview_ && !consent_; }

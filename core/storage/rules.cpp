@@ -28,7 +28,8 @@ std::string who(const Database& database, const Uuid& id) {
 }
 
 std::string name_of(const Database& database, std::int64_t row) {
-  auto query = database.prepare("SELECT c.name, s.n FROM statement s JOIN chain c ON c.id = s.chain WHERE s.id = ?1");
+  auto query =
+      database.prepare("SELECT c.name, s.n FROM statement s JOIN chain c ON c.id = s.chain WHERE s.id = ?1");
   query.bind(1, row);
   if (!query.step()) return "?";
   ChainId chain{};
@@ -52,25 +53,29 @@ std::optional<std::string> code_taken(const Database& database, const Content& c
   return std::nullopt;
 }
 
-std::optional<std::string> second_answer(const Database& database, const Property& property, const Content& content) {
+std::optional<std::string> second_answer(const Database& database, const Property& property,
+                                         const Content& content) {
   auto query = database.prepare(
-      "SELECT digest, id, content FROM statement WHERE subject = (SELECT id FROM record WHERE uuid = ?1) AND property = ?2 "
+      "SELECT digest, id, content FROM statement WHERE subject = (SELECT id FROM record WHERE uuid = ?1) AND "
+      "property = ?2 "
       "AND current = 1 AND presence = 0");
   query.bind(1, content.subject).bind(2, property.id);
   while (query.step()) {
     if (replaced_by(content, query.digest(0))) continue;
-    return who(database, content.subject) + " already has an answer to " + quote(property.label) + " (statement " +
-           name_of(database, query.integer(1)) + ": " + quote(decode_content(query.bytes(2)).value) +
-           "); amend that statement instead of adding a second";
+    return who(database, content.subject) + " already has an answer to " + quote(property.label) +
+           " (statement " + name_of(database, query.integer(1)) + ": " +
+           quote(decode_content(query.bytes(2)).value) + "); amend that statement instead of adding a second";
   }
   return std::nullopt;
 }
 
-std::optional<std::string> circle(const Database& database, const Property& property, const Content& content) {
+std::optional<std::string> circle(const Database& database, const Property& property,
+                                  const Content& content) {
   const auto target = Uuid::parse(content.value);
   if (!target) return std::nullopt;
   auto up = database.prepare(
-      "SELECT o.uuid FROM statement s JOIN record o ON o.id = s.object WHERE s.subject = (SELECT id FROM record WHERE "
+      "SELECT o.uuid FROM statement s JOIN record o ON o.id = s.object WHERE s.subject = (SELECT id FROM "
+      "record WHERE "
       "uuid = ?1) AND s.property = ?2 AND s.current = 1 AND s.presence = 0");
   std::vector<Uuid> work{*target};
   std::vector<Uuid> done;
@@ -79,7 +84,8 @@ std::optional<std::string> circle(const Database& database, const Property& prop
     work.pop_back();
     if (here == content.subject) {
       return who(database, content.subject) + " " + property.label + " " + who(database, *target) +
-             " would make a circle: " + who(database, *target) + " is itself inside " + who(database, content.subject);
+             " would make a circle: " + who(database, *target) + " is itself inside " +
+             who(database, content.subject);
     }
     if (std::find(done.begin(), done.end(), here) != done.end()) continue;
     done.push_back(here);
@@ -89,12 +95,16 @@ std::optional<std::string> circle(const Database& database, const Property& prop
   return std::nullopt;
 }
 
-bool nests(std::uint32_t id) { return std::find(std::begin(kNesting), std::end(kNesting), id) != std::end(kNesting); }
+bool nests(std::uint32_t id) {
+  return std::find(std::begin(kNesting), std::end(kNesting), id) != std::end(kNesting);
+}
 
 void clashing_codes(const Database& database, Findings& findings) {
   auto query = database.prepare(
-      "SELECT r.code, min(s.id), max(s.id) FROM record r JOIN statement s ON s.subject = r.id AND s.property = 2 AND "
-      "s.current = 1 AND s.presence = 0 WHERE r.code IS NOT NULL GROUP BY r.code HAVING count(DISTINCT r.id) > 1");
+      "SELECT r.code, min(s.id), max(s.id) FROM record r JOIN statement s ON s.subject = r.id AND s.property "
+      "= 2 AND "
+      "s.current = 1 AND s.presence = 0 WHERE r.code IS NOT NULL GROUP BY r.code HAVING count(DISTINCT r.id) "
+      "> 1");
   while (query.step()) {
     findings.push_back({Severity::warning, "rule.code",
                         "two records carry the code " + quote(query.text(0)) + "; give one of them another",
@@ -122,7 +132,8 @@ void circles(const Database& database, const Registry& registry, Findings& findi
   for (const auto id : kNesting) {
     std::unordered_map<std::int64_t, std::vector<std::pair<std::int64_t, std::int64_t>>> up;
     auto query = database.prepare(
-        "SELECT subject, object, id FROM statement WHERE property = ?1 AND current = 1 AND presence = 0 AND object IS NOT NULL "
+        "SELECT subject, object, id FROM statement WHERE property = ?1 AND current = 1 AND presence = 0 AND "
+        "object IS NOT NULL "
         "ORDER BY id");
     query.bind(1, id);
     std::vector<std::int64_t> starts;
@@ -160,7 +171,8 @@ void circles(const Database& database, const Registry& registry, Findings& findi
 
 }  // namespace
 
-std::optional<std::string> breach(const Database& database, const Registry& registry, const Content& content) {
+std::optional<std::string> breach(const Database& database, const Registry& registry,
+                                  const Content& content) {
   if (content.act != Act::state) return std::nullopt;
   const Property* property = registry.find(content.property);
   if (property == nullptr) return std::nullopt;

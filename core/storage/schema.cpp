@@ -59,7 +59,9 @@ void create_tables(const Database& database) {
   database.execute("PRAGMA user_version=" + std::to_string(layout::schema_version));
 }
 
-void create_indexes(const Database& database) { database.execute(kIndexes); }
+void create_indexes(const Database& database) {
+  database.execute(kIndexes);
+}
 
 void drop_indexes(const Database& database) {
   database.execute(

@@ -46,23 +46,28 @@ private:
 
 void make_table(const Database& database) {
   database.execute(
-      "DROP TABLE IF EXISTS temp.scope; CREATE TEMP TABLE scope(id INTEGER PRIMARY KEY, current INTEGER NOT NULL)");
+      "DROP TABLE IF EXISTS temp.scope; CREATE TEMP TABLE scope(id INTEGER PRIMARY KEY, current INTEGER NOT "
+      "NULL)");
 }
 
 // Within the state a statement is current when no current statement of the state supersedes it.
 void settle(const Database& database) {
   std::vector<std::int64_t> work;
   auto affected = database.prepare(
-      "SELECT DISTINCT t.id FROM link l JOIN scope c ON c.id = l.statement JOIN statement t ON t.digest = l.target "
+      "SELECT DISTINCT t.id FROM link l JOIN scope c ON c.id = l.statement JOIN statement t ON t.digest = "
+      "l.target "
       "JOIN scope d ON d.id = t.id WHERE l.role = 1");
   while (affected.step()) work.push_back(affected.integer(0));
   auto superseded = database.prepare(
-      "SELECT 1 FROM statement t JOIN link l ON l.target = t.digest AND l.role = 1 JOIN statement s ON s.id = l.statement "
-      "JOIN scope c ON c.id = s.id WHERE t.id = ?1 AND c.current = 1 AND s.presence = 0 AND s.act < 2 LIMIT 1");
+      "SELECT 1 FROM statement t JOIN link l ON l.target = t.digest AND l.role = 1 JOIN statement s ON s.id "
+      "= l.statement "
+      "JOIN scope c ON c.id = s.id WHERE t.id = ?1 AND c.current = 1 AND s.presence = 0 AND s.act < 2 LIMIT "
+      "1");
   auto read = database.prepare("SELECT current FROM scope WHERE id = ?1");
   auto write = database.prepare("UPDATE scope SET current = ?2 WHERE id = ?1");
   auto next = database.prepare(
-      "SELECT t.id FROM link l JOIN statement t ON t.digest = l.target WHERE l.statement = ?1 AND l.role = 1");
+      "SELECT t.id FROM link l JOIN statement t ON t.digest = l.target WHERE l.statement = ?1 AND l.role = "
+      "1");
   while (!work.empty()) {
     const auto row = work.back();
     work.pop_back();
@@ -85,7 +90,8 @@ Scope closure(const Database& database, std::vector<Digest> heads) {
   make_table(database);
   std::sort(heads.begin(), heads.end());
   auto query = database.prepare(kNode);
-  auto insert = database.prepare("INSERT INTO scope(id, current) SELECT id, presence <> 2 FROM statement WHERE id = ?1");
+  auto insert = database.prepare(
+      "INSERT INTO scope(id, current) SELECT id, presence <> 2 FROM statement WHERE id = ?1");
   std::unordered_set<Digest> reached(heads.begin(), heads.end());
   std::unordered_set<Digest> named;
   std::vector<Digest> work = heads;
@@ -102,8 +108,9 @@ Scope closure(const Database& database, std::vector<Digest> heads) {
     if (found->header.previous) follow(*found->header.previous);
     for (const auto& seen : found->header.seen) follow(seen);
   }
-  heads.erase(std::remove_if(heads.begin(), heads.end(), [&](const Digest& id) { return named.contains(id); }),
-              heads.end());
+  heads.erase(
+      std::remove_if(heads.begin(), heads.end(), [&](const Digest& id) { return named.contains(id); }),
+      heads.end());
   settle(database);
   return {heads};
 }
@@ -122,7 +129,8 @@ Scope as_known_on(const Database& database, const std::optional<ChainId>& own, D
   if (!own) return by_entry_day(database, day);
   std::vector<Digest> work;
   auto last = database.prepare(
-      "SELECT s.digest FROM statement s JOIN chain c ON c.id = s.chain WHERE c.name = ?1 ORDER BY s.n DESC LIMIT 1");
+      "SELECT s.digest FROM statement s JOIN chain c ON c.id = s.chain WHERE c.name = ?1 ORDER BY s.n DESC "
+      "LIMIT 1");
   last.bind_blob(1, {reinterpret_cast<const char*>(own->data()), own->size()});
   if (last.step()) work.push_back(last.digest(0));
   last.reset();

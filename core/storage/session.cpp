@@ -15,7 +15,9 @@ namespace {
 
 constexpr std::int64_t kLongSilence = 30 * 86400;
 
-std::string bytes(const ChainId& chain) { return {reinterpret_cast<const char*>(chain.data()), chain.size()}; }
+std::string bytes(const ChainId& chain) {
+  return {reinterpret_cast<const char*>(chain.data()), chain.size()};
+}
 
 }  // namespace
 
@@ -62,7 +64,9 @@ void Session::choose_chain() {
   ChainId fresh{};
   random_bytes(fresh.data(), fresh.size());
   chain_ = fresh;
-  database_.prepare("INSERT INTO meta(key, value) VALUES('own_chain', ?1) ON CONFLICT(key) DO UPDATE SET value = ?1")
+  database_
+      .prepare(
+          "INSERT INTO meta(key, value) VALUES('own_chain', ?1) ON CONFLICT(key) DO UPDATE SET value = ?1")
       .bind_blob(1, bytes(fresh))
       .run();
 }
@@ -74,8 +78,9 @@ void Session::check_clock(const Moment& now) const {
                                 last_entry_->text() + "); set the clock, or say that it is right");
   }
   if (now.seconds - last_entry_->seconds > kLongSilence) {
-    fail(ErrorKind::denied, "the computer's clock says " + now.text() + ", more than 30 days after the last entry (" +
-                                last_entry_->text() + "); say that it is right to go on");
+    fail(ErrorKind::denied, "the computer's clock says " + now.text() +
+                                ", more than 30 days after the last entry (" + last_entry_->text() +
+                                "); say that it is right to go on");
   }
 }
 
@@ -104,7 +109,8 @@ std::optional<Kind> Session::kind_of(const Uuid& id) const {
   if (query.step() && query.integer(0) != 0) return static_cast<Kind>(query.integer(0));
   // Made in this session and not settled yet.
   query = database_.prepare(
-      "SELECT content FROM statement WHERE subject = (SELECT id FROM record WHERE uuid = ?1) AND property = 1 AND current = 1");
+      "SELECT content FROM statement WHERE subject = (SELECT id FROM record WHERE uuid = ?1) AND property = "
+      "1 AND current = 1");
   query.bind(1, id);
   if (!query.step()) return std::nullopt;
   return kind_from_word(decode_content(query.bytes(0)).value);
@@ -140,12 +146,14 @@ Digest Session::add(Content content) {
     if (finding.severity == Severity::fault) fail(ErrorKind::invalid, finding.text);
   }
   if (content.act == Act::expunge) {
-    fail(ErrorKind::invalid, "an expunging is entered by its own command, so that its words are destroyed at once");
+    fail(ErrorKind::invalid,
+         "an expunging is entered by its own command, so that its words are destroyed at once");
   }
   for (const auto& target : content.targets) {
     auto known = database_.prepare("SELECT 1 FROM statement WHERE digest = ?1");
     known.bind(1, target);
-    if (!known.step()) fail(ErrorKind::not_found, "there is no statement " + target.hex() + " to replace or withdraw");
+    if (!known.step())
+      fail(ErrorKind::not_found, "there is no statement " + target.hex() + " to replace or withdraw");
   }
   if (auto why = breach(database_, registry_, content)) fail(ErrorKind::invalid, *why);
   return append(content);
@@ -203,7 +211,8 @@ std::vector<std::string> Session::nearest_codes(std::string_view code) const {
 }
 
 std::optional<Statement> Session::statement(const Digest& id) const {
-  auto query = database_.prepare("SELECT id, digest, header, presence, content, current FROM statement WHERE digest = ?1");
+  auto query = database_.prepare(
+      "SELECT id, digest, header, presence, content, current FROM statement WHERE digest = ?1");
   query.bind(1, id);
   if (!query.step()) return std::nullopt;
   return statement_of(query);
@@ -219,14 +228,16 @@ void Session::commit() {
   const auto heads = store_.heads();
   if (heads.empty()) return;
   std::string packed;
-  for (const auto& head : heads) packed.append(reinterpret_cast<const char*>(head.bytes.data()), head.bytes.size());
+  for (const auto& head : heads)
+    packed.append(reinterpret_cast<const char*>(head.bytes.data()), head.bytes.size());
   database_.prepare("INSERT INTO state(fingerprint, heads) VALUES(?1, ?2) ON CONFLICT DO NOTHING")
       .bind(1, fingerprint_of(heads))
       .bind_blob(2, packed)
       .run();
   if (chain_ && head_ && head_ != head_before_) memory_.expect(head_before_, *head_);
   if (store_.erased_something()) {
-    database_.execute("INSERT INTO words(words) VALUES('optimize'); INSERT INTO letters(letters) VALUES('optimize')");
+    database_.execute(
+        "INSERT INTO words(words) VALUES('optimize'); INSERT INTO letters(letters) VALUES('optimize')");
     note_sweep(database_, store_.orphaned_media());
   }
   transaction_.commit();

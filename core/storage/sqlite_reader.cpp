@@ -60,9 +60,10 @@ SqliteReader::SqliteReader(const Database& database, Uuid archive, std::shared_p
 // The record table tells of the head only; an older state has its own names and codes.
 void SqliteReader::gather_records() {
   std::unordered_map<std::string, int> codes;
-  auto query = database_.prepare(
-      "SELECT r.uuid, r.closed, s.content, s.closed FROM " + from() + " JOIN record r ON r.id = s.subject WHERE s.current = 1 "
-      "AND s.presence = 0 AND s.property IN (" + RecordFacts::wanted() + ") ORDER BY s.subject, s.chain, s.n, s.digest");
+  auto query = database_.prepare("SELECT r.uuid, r.closed, s.content, s.closed FROM " + from() +
+                                 " JOIN record r ON r.id = s.subject WHERE s.current = 1 "
+                                 "AND s.presence = 0 AND s.property IN (" +
+                                 RecordFacts::wanted() + ") ORDER BY s.subject, s.chain, s.n, s.digest");
   std::optional<Uuid> record;
   std::int64_t closed = 0;
   RecordFacts facts;
@@ -92,9 +93,11 @@ SqliteReader::~SqliteReader() = default;
 
 // The statements of the reading, each with its state in it: always open to the reader's eyes.
 std::string SqliteReader::from() const {
-  std::string sql = is_head_ ? "(SELECT * FROM statement) s" : "(SELECT t.id, t.digest, t.chain, t.n, t.header, "
-        "t.presence, t.content, t.subject, t.property, t.object, t.closed, t.act, t.salt, scope.current AS current "
-        "FROM statement t JOIN temp.scope ON scope.id = t.id) s";
+  std::string sql = is_head_ ? "(SELECT * FROM statement) s"
+                             : "(SELECT t.id, t.digest, t.chain, t.n, t.header, "
+                               "t.presence, t.content, t.subject, t.property, t.object, t.closed, t.act, "
+                               "t.salt, scope.current AS current "
+                               "FROM statement t JOIN temp.scope ON scope.id = t.id) s";
   return sql;
 }
 
@@ -105,7 +108,8 @@ Reading SqliteReader::reading() const {
   reading.is_head = is_head_;
   reading.with_private = with_private_;
   std::string sql = "SELECT count(*) FROM " + from() + " WHERE s.current = 1 AND (s.presence = 1";
-  if (!with_private_) sql += " OR (s.presence = 0 AND s.closed > " + std::to_string(day_) + " AND s.closed <> 0)";
+  if (!with_private_)
+    sql += " OR (s.presence = 0 AND s.closed > " + std::to_string(day_) + " AND s.closed <> 0)";
   reading.withheld = static_cast<std::uint64_t>(database_.number(sql + ")"));
   return reading;
 }
@@ -134,7 +138,9 @@ void SqliteReader::each_statement(const Query& wanted, const OnStatement& on_sta
   if (wanted.subject) where += " AND s.subject = (SELECT id FROM record WHERE uuid = ?1)";
   if (wanted.object) where += " AND s.object = (SELECT id FROM record WHERE uuid = ?2)";
   if (wanted.source) {
-    where += " AND s.id IN (SELECT statement FROM citation WHERE source = (SELECT id FROM record WHERE uuid = ?3))";
+    where +=
+        " AND s.id IN (SELECT statement FROM citation WHERE source = (SELECT id FROM record WHERE uuid = "
+        "?3))";
   }
   if (wanted.kind) {
     where += " AND s.subject IN (SELECT id FROM record WHERE kind = " +
@@ -150,13 +156,15 @@ void SqliteReader::each_statement(const Query& wanted, const OnStatement& on_sta
   const std::string head = "SELECT " + std::string(kColumns) + ", s.current FROM " + from();
   if (wanted.subject || wanted.object || wanted.source) {
     // Few rows: sort them. The exchange order is by the chain's name.
-    auto query = bound(database_.prepare(head + " JOIN chain c ON c.id = s.chain" + where + " ORDER BY c.name, s.n, s.digest"));
+    auto query = bound(database_.prepare(head + " JOIN chain c ON c.id = s.chain" + where +
+                                         " ORDER BY c.name, s.n, s.digest"));
     run(query, on_statement);
     return;
   }
   // Many rows: one pass of the ordered index for each chain, nothing to sort.
   for (const auto chain : chains()) {
-    auto query = bound(database_.prepare(head + where + " AND s.chain = " + std::to_string(chain) + " ORDER BY s.n, s.digest"));
+    auto query = bound(database_.prepare(head + where + " AND s.chain = " + std::to_string(chain) +
+                                         " ORDER BY s.n, s.digest"));
     if (!run(query, on_statement)) return;
   }
 }
@@ -237,8 +245,9 @@ std::optional<RecordInfo> SqliteReader::by_code(
   const std::string bare(code.substr(0, code.rfind('~')));
   auto found = carriers(bare);
   if (bare != code) {
-    found.erase(std::remove_if(found.begin(), found.end(), [&](const RecordInfo& one) { return one.code != code; }),
-                found.end());
+    found.erase(
+        std::remove_if(found.begin(), found.end(), [&](const RecordInfo& one) { return one.code != code; }),
+        found.end());
   }
   if (found.empty()) return std::nullopt;
   if (found.size() > 1) {
@@ -265,8 +274,9 @@ std::optional<Statement> SqliteReader::statement(const Digest& id) const {
 
 void SqliteReader::each_sealed(const std::function<bool(const Sealed&)>& on_sealed) const {
   for (const auto chain : chains()) {
-    auto query = database_.prepare("SELECT s.header, s.presence, s.salt, s.content, s.closed, s.digest FROM " + from() +
-                                   " WHERE s.chain = " + std::to_string(chain) + " ORDER BY s.n, s.digest");
+    auto query =
+        database_.prepare("SELECT s.header, s.presence, s.salt, s.content, s.closed, s.digest FROM " +
+                          from() + " WHERE s.chain = " + std::to_string(chain) + " ORDER BY s.n, s.digest");
     while (query.step()) {
       Sealed sealed;
       sealed.header = decode_header(query.bytes(0));
@@ -281,7 +291,8 @@ void SqliteReader::each_sealed(const std::function<bool(const Sealed&)>& on_seal
       }
       if (sealed.presence == Presence::present) {
         const auto salt = query.bytes(2);
-        if (salt.size() != sealed.salt.size()) fail(ErrorKind::corrupt, "the salt of a statement has a wrong length");
+        if (salt.size() != sealed.salt.size())
+          fail(ErrorKind::corrupt, "the salt of a statement has a wrong length");
         std::memcpy(sealed.salt.data(), salt.data(), salt.size());
         sealed.content = query.bytes(3);
       }

@@ -29,7 +29,7 @@ struct Point {
 
 struct LATHBOOK_API PlaceView {
   RecordView record;
-  std::string type;            ///< "room", "storey" ...
+  std::string type;  ///< "room", "storey" ...
   std::optional<Uuid> within;
   std::optional<int> storey_number;  ///< of a storey
   std::vector<NameView> names;       ///< oldest period first
@@ -48,8 +48,8 @@ struct StandingView {
 
 struct LATHBOOK_API ElementView {
   RecordView record;
-  std::string type;        ///< own words
-  std::string of_class;    ///< element-class
+  std::string type;      ///< own words
+  std::string of_class;  ///< element-class
   std::vector<std::string> materials;
   std::vector<StandingView> places;
   std::optional<Uuid> part_of;

@@ -29,19 +29,6 @@ const std::string kForget = "PRAGMA foreign_keys=OFF;";
 
 TEST_CASE("one byte changed in a stored statement is found and named") {
   Tampered house;
-  execute_sql(
-      house.database(),
-      "UPDATE statement SET content = CAST(replace(CAST(content AS TEXT), 'rattles', 'rattlez') AS BLOB) "
-      "WHERE n = " +
-          Tampered::number(house.note));
-  // replace() on bytes with NULs may cut them; then more than one byte has changed, which is found as well.
-  const auto ran = house.run({"check"});
-  CHECK(ran.code == 1);
-  CHECK_THAT(ran.out, Contains(house.note) && Contains("changed"));
-}
-
-TEST_CASE("each byte of a stored statement's content counts") {
-  Tampered house;
   const std::string where = " FROM statement WHERE n = " + Tampered::number(house.note);
   const auto size = std::stoul(query_sql(house.database(), "SELECT CAST(length(content) AS TEXT)" + where));
   REQUIRE(size > 40);
@@ -54,7 +41,7 @@ TEST_CASE("each byte of a stored statement's content counts") {
                 "UPDATE statement SET content = x'" + other + "' WHERE n = " + Tampered::number(house.note));
     const auto ran = house.run({"check"});
     CHECK(ran.code == 1);
-    CHECK_THAT(ran.out, Contains(house.note));
+    CHECK_THAT(ran.out, Contains(house.note) && Contains("changed"));
     execute_sql(house.database(),
                 "UPDATE statement SET content = x'" + hex + "' WHERE n = " + Tampered::number(house.note));
     CHECK(house.run({"check"}).code == 0);

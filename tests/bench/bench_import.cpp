@@ -1,6 +1,6 @@
 // Restoring a large exchange document, and showing one record of the archive, against general-purpose peers
-// in the same run: `xmllint --stream` plus `sqlite3 .import` of the same columns, and `sqlite3 FILE 'select 1'`.
-// Use: bench_import [statements = 1000000]. The statements are made up by the program and say so.
+// in the same run: `xmllint --stream` plus `sqlite3 .import` of the same columns, and `sqlite3 FILE 'select
+// 1'`. Use: bench_import [statements = 1000000]. The statements are made up by the program and say so.
 #include <fcntl.h>
 #include <sys/resource.h>
 #include <sys/wait.h>
@@ -41,8 +41,9 @@ public:
 
   void each_sealed(const std::function<bool(const Sealed&)>& on_sealed) const override {
     const auto id = [](const std::string& name) { return Registry::standard().named(name).id; };
-    const std::uint32_t kind = id("kind"), code = id("code"), title = id("title"), note = id("note"), name = id("name"),
-                        material = id("material"), covers = id("covers"), installed = id("installed");
+    const std::uint32_t kind = id("kind"), code = id("code"), title = id("title"), note = id("note"),
+                        name = id("name"), material = id("material"), covers = id("covers"),
+                        installed = id("installed");
     const Uuid source = uuid_from_name("source");
     Header header;
     header.chain[0] = 0xbe;
@@ -73,14 +74,23 @@ public:
         cite(step == 2 ? title : note, "made up for measuring, line " + std::to_string(step));
       } else {
         switch (step) {
-          case 2: cite(name, "board number " + number); break;
-          case 3: cite(material, "pine, riven, lime-washed on one face"); break;
-          case 4: cite(installed, std::to_string(1880 + record % 60)); break;
+          case 2:
+            cite(name, "board number " + number);
+            break;
+          case 3:
+            cite(material, "pine, riven, lime-washed on one face");
+            break;
+          case 4:
+            cite(installed, std::to_string(1880 + record % 60));
+            break;
           case 5:
             cite(covers, before.text());
             content.qualifiers.push_back({"contact", "laps over"});
             break;
-          default: cite(note, "observed in a raking light; the words are made up for measuring, " + std::to_string(n)); break;
+          default:
+            cite(note,
+                 "observed in a raking light; the words are made up for measuring, " + std::to_string(n));
+            break;
         }
       }
       if (step == 9) before = subject;
@@ -155,27 +165,32 @@ int main(int argc, char** argv) {
     made_up.each_sealed([&](const Sealed& sealed) {
       const auto content = decode_content(sealed.content);
       rows << sealed.id().hex() << '\t' << sealed.header.number << '\t' << sealed.header.content.hex() << '\t'
-           << sealed.header.entered.seconds << '\t' << content.subject.text() << '\t' << content.property << '\t' << content.value << '\t'
-           << word(content.confidence) << '\t' << content.said_on << '\n';
+           << sealed.header.entered.seconds << '\t' << content.subject.text() << '\t' << content.property
+           << '\t' << content.value << '\t' << word(content.confidence) << '\t' << content.said_on << '\n';
       return true;
     });
   }
   std::cout << statements << " made-up statements, document of " << fs::file_size(xml) / 1'000'000 << " MB\n";
 
-  std::ofstream(folder / "import.sql") << "create table t(a,b,c,d,e,f,g,h,i);\n.mode tabs\n.import " << table.string() << " t\n";
+  std::ofstream(folder / "import.sql")
+      << "create table t(a,b,c,d,e,f,g,h,i);\n.mode tabs\n.import " << table.string() << " t\n";
   const auto lint = run({"xmllint", "--stream", "--noout", xml.string()});
   const auto import = run({"sqlite3", (folder / "peer.sqlite").string()}, (folder / "import.sql").string());
   const std::string program = LATHBOOK_BUILD_DIR "/bin/lathbook";
   const auto ours = run({program, "restore", xml.string(), (folder / "archive").string()});
   std::printf("restore             %8.2f s, %.0f MB\n", ours.seconds, ours.megabytes);
-  std::printf("xmllint + .import   %8.2f s (%.2f + %.2f)\n", lint.seconds + import.seconds, lint.seconds, import.seconds);
-  std::printf("ratio               %8.2f (to reach: at most 3, under 200 MB)\n", ours.seconds / (lint.seconds + import.seconds));
+  std::printf("xmllint + .import   %8.2f s (%.2f + %.2f)\n", lint.seconds + import.seconds, lint.seconds,
+              import.seconds);
+  std::printf("ratio               %8.2f (to reach: at most 3, under 200 MB)\n",
+              ours.seconds / (lint.seconds + import.seconds));
 
   const std::string archive = (folder / "archive").string();
   const double show = median({program, "--archive", archive, "show", "E-77"}, 21);
   const double peer = median({"sqlite3", archive + "/archive.sqlite", "select 1"}, 21);
-  std::printf("show one record     %8.1f ms\nsqlite3 select 1    %8.1f ms\nratio               %8.2f (to reach: at most 3)\n",
-              show * 1000, peer * 1000, show / peer);
+  std::printf(
+      "show one record     %8.1f ms\nsqlite3 select 1    %8.1f ms\nratio               %8.2f (to reach: at "
+      "most 3)\n",
+      show * 1000, peer * 1000, show / peer);
   fs::remove_all(folder);
   return 0;
 }

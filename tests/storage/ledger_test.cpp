@@ -12,7 +12,8 @@ using namespace lathbook::test;
 
 namespace {
 
-constexpr ReadOptions kPrivate{.with_private = true, .known_on = {}, .by_entry_day = false, .fingerprint = {}};
+constexpr ReadOptions kPrivate{
+    .with_private = true, .known_on = {}, .by_entry_day = false, .fingerprint = {}};
 
 Content withdrawal(const Digest& target) {
   Content content;
@@ -95,8 +96,9 @@ TEST_CASE("a changed statement is refused by name") {
   auto sealed = all_sealed(*archive);
   sealed.back().content.back() = static_cast<char>(sealed.back().content.back() ^ 1);
   const auto writer = archive->write();
-  CHECK_THROWS_WITH(writer->take(sealed.back()),
-                    Catch::Contains("has been changed") && Catch::Contains(short_name(sealed.back().header.chain, 2)));
+  CHECK_THROWS_WITH(
+      writer->take(sealed.back()),
+      Catch::Contains("has been changed") && Catch::Contains(short_name(sealed.back().header.chain, 2)));
 }
 
 TEST_CASE("an older state is read as it was, by day and by fingerprint") {

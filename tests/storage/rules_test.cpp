@@ -11,7 +11,8 @@ using namespace lathbook::test;
 
 namespace {
 
-constexpr ReadOptions kPrivate{.with_private = true, .known_on = {}, .by_entry_day = false, .fingerprint = {}};
+constexpr ReadOptions kPrivate{
+    .with_private = true, .known_on = {}, .by_entry_day = false, .fingerprint = {}};
 
 }  // namespace
 
@@ -23,10 +24,13 @@ TEST_CASE("rules across statements are kept at entry") {
   const auto plaster = make(*archive, Kind::element, "E-2");
   CHECK_THROWS_WITH(make(*archive, Kind::element, "E-1"), Catch::Contains("already in use"));
   enter(*archive, about(wall, "element-type", "wall", source));
-  CHECK_THROWS_WITH(enter(*archive, about(wall, "element-type", "partition", source)), Catch::Contains("already has an answer"));
+  CHECK_THROWS_WITH(enter(*archive, about(wall, "element-type", "partition", source)),
+                    Catch::Contains("already has an answer"));
   enter(*archive, about(plaster, "part-of", wall.text(), source));
-  CHECK_THROWS_WITH(enter(*archive, about(wall, "part-of", plaster.text(), source)), Catch::Contains("circle"));
-  CHECK_THROWS_WITH(enter(*archive, about(wall, "part-of", wall.text(), source)), Catch::Contains("and itself"));
+  CHECK_THROWS_WITH(enter(*archive, about(wall, "part-of", plaster.text(), source)),
+                    Catch::Contains("circle"));
+  CHECK_THROWS_WITH(enter(*archive, about(wall, "part-of", wall.text(), source)),
+                    Catch::Contains("and itself"));
   CHECK_THROWS_AS(enter(*archive, about(wall, "material", "brick")), Error);  // no citation
   CHECK(archive->read()->record_by_code("E-1")->id == wall);
 }
@@ -137,8 +141,9 @@ TEST_CASE("a folder that is no archive is refused in words") {
   TempFolder folder;
   const FixedClock clock({0, 0});
   CHECK_THROWS_WITH(Archive(folder / "none", clock), Catch::Contains("there is no archive"));
-  write_file(folder / "a" / "archive.sqlite", "not a database, but long enough to look at it twice....................."
-                                              "............................................................");
+  write_file(folder / "a" / "archive.sqlite",
+             "not a database, but long enough to look at it twice....................."
+             "............................................................");
   CHECK_THROWS_AS(Archive(folder / "a", clock), Error);
   CHECK_THROWS_WITH(Archive::create(folder / "a"), Catch::Contains("is not empty"));
 }

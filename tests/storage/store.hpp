@@ -28,7 +28,9 @@ public:
   FixedClock clock{Moment{1'700'000'000, 60}};
 };
 
-inline std::uint32_t property_id(const std::string& name) { return Registry::standard().named(name).id; }
+inline std::uint32_t property_id(const std::string& name) {
+  return Registry::standard().named(name).id;
+}
 
 /// A clerical statement of text about a record: a note, resting on the record's own word where it can.
 inline Content about(const Uuid& subject, const std::string& property, const std::string& value,
@@ -61,8 +63,8 @@ inline Uuid make(Archive& archive, Kind kind, const std::string& code) {
 }
 
 /// Values of the current statements of one property of a record, as a public or private reading sees them.
-inline std::vector<std::string> values(const Archive& archive, const Uuid& subject, const std::string& property,
-                                       const ReadOptions& options = {}) {
+inline std::vector<std::string> values(const Archive& archive, const Uuid& subject,
+                                       const std::string& property, const ReadOptions& options = {}) {
   std::vector<std::string> found;
   Query query;
   query.subject = subject;

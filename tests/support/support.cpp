@@ -69,7 +69,9 @@ Ran run(const std::vector<std::string>& arguments, const std::vector<std::string
   return ran;
 }
 
-std::string program() { return LATHBOOK_BUILD_DIR "/bin/lathbook"; }
+std::string program() {
+  return LATHBOOK_BUILD_DIR "/bin/lathbook";
+}
 
 fs::path standards() {
   if (const char* named = std::getenv("LATHBOOK_STANDARDS")) return named;

@@ -9,7 +9,7 @@ namespace lathbook::test {
 
 /// A fresh folder under the system's temporary folder, removed with everything in it at the end.
 class TempFolder {
- public:
+public:
   TempFolder();
   ~TempFolder();
   TempFolder(const TempFolder&) = delete;
@@ -17,7 +17,7 @@ class TempFolder {
   const std::filesystem::path& path() const { return path_; }
   std::filesystem::path operator/(const std::string& name) const { return path_ / name; }
 
- private:
+private:
   std::filesystem::path path_;
 };
 
