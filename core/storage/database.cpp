@@ -14,6 +14,7 @@ namespace lathbook {
 namespace {
 
 constexpr int kBusyMilliseconds = 5000;
+constexpr int kTidyMilliseconds = 200;
 
 [[noreturn]] void refuse(sqlite3* database, const std::string& doing) {
   const int code = sqlite3_errcode(database) & 0xff;
@@ -203,7 +204,9 @@ Database::Database(const std::filesystem::path& file, OpenMode mode, const std::
 
 Database::~Database() {
   if (handle_ == nullptr) return;
-  // Best effort: a reader elsewhere may hold the file, and closing must not throw.
+  // Best effort: a reader elsewhere may hold the file, and closing must neither throw nor keep anyone
+  // waiting; the next writer to close tidies up as well.
+  sqlite3_busy_timeout(handle_, kTidyMilliseconds);
   if (writes_) sqlite3_wal_checkpoint_v2(handle_, nullptr, SQLITE_CHECKPOINT_TRUNCATE, nullptr, nullptr);
   sqlite3_close_v2(handle_);
 }

@@ -113,7 +113,7 @@ TEST_CASE("a disk that runs full leaves a sound archive", "[slow]") {
     writer->add(about(house.source, "media", writer->add_media(house.folder / "new.png").digest.hex()));
     writer->commit();
   });
-  const auto sheets = write_sheets(house.folder / "sheets", "X", 30);
+  const auto sheets = write_sheets(house.folder / "sheets", "X", 12);
   try_both(house, "an import of sheets", [&](Archive& archive) { import(archive, sheets); });
 }
 
