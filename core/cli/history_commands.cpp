@@ -38,7 +38,7 @@ std::string bound_words(const Bound& bound, bool earliest) {
   if (bound.level == Level::probable) words += " (probable)";
   if (bound.level == Level::possible) words += " (possible)";
   if (bound.perhaps_wide) words += ", may be wider than necessary";
-  if (bound.leaned) words += ", changed by what was set aside";
+  if (bound.leaned) words += ", contested";
   return words;
 }
 
