@@ -117,6 +117,12 @@ int link(Context& context, const Link& wanted) {
     const auto reader =
         archive.read({.with_private = true, .known_on = {}, .by_entry_day = false, .fingerprint = {}});
     const auto view = RecordView::read(*reader, label);
+    if (const auto carrier = view.record("label-on"); carrier && *carrier != component.id) {
+      const auto other = writer->record(*carrier);
+      fail(ErrorKind::invalid, display(label) + " is written on " +
+                                   (other ? display(*other) : "another thing") + ", not on " +
+                                   display(component) + "; a label speaks for what carries it");
+    }
     const Statement* reading = view.best("transcription");
     if (reading == nullptr)
       fail(ErrorKind::invalid, display(label) + " has no transcription; record what it says first");
