@@ -13,7 +13,7 @@ std::string two(int value) {
   return (value < 10 ? "0" : "") + std::to_string(value);
 }
 
-TypedPoint single(std::string date, PointUnit unit) {
+TypedPoint single(const std::string& date, PointUnit unit) {
   return {date, date, unit, {}};
 }
 
