@@ -100,7 +100,8 @@ TEST_CASE("two programs read while a third holds the write lock, and a second wr
   CHECK(house.run({"show", "HALF-DONE"}).code == 0);
   const auto again = std::chrono::steady_clock::now();
   CHECK(house.run({"new", "element", "N-8"}).code == 0);
-  CHECK(std::chrono::steady_clock::now() - again < std::chrono::seconds(4));  // readers keep no writer waiting
+  CHECK(std::chrono::steady_clock::now() - again <
+        std::chrono::seconds(4));  // readers keep no writer waiting
 }
 
 TEST_CASE("an archive in a folder that may not be written to can be read") {
