@@ -99,6 +99,10 @@ TEST_CASE("memory does not grow with the archive") {
   const std::uint64_t grown = peak() - before;
   INFO(bytes << " bytes written, memory grew by " << grown);
   CHECK(bytes > 40'000'000);
+#if defined(__SANITIZE_ADDRESS__) || defined(LATHBOOK_SANITIZED)
+  WARN("memory is not measured under the address sanitizer, which keeps freed memory back");
+#else
   // The bounded memories of names fill up; nothing else may stay.
   CHECK(grown < 12'000'000);
+#endif
 }
