@@ -64,7 +64,9 @@ struct Archive::Inside {
   }
 
   std::optional<Moment> last_entry() const {
-    auto query = database.prepare("SELECT header FROM statement ORDER BY entered DESC, digest LIMIT 1");
+    auto query = database.prepare(
+        "SELECT s.header FROM head JOIN statement s ON s.digest = head.digest ORDER BY s.entered DESC, "
+        "s.digest LIMIT 1");
     if (!query.step()) return std::nullopt;
     return decode_header(query.bytes(0)).entered;
   }
