@@ -18,7 +18,7 @@ std::string Sentence::words() const {
   return all;
 }
 
-Sentence sentence_of(std::string words, std::vector<int> notes) {
+Sentence sentence_of(std::string words, const std::vector<int>& notes) {
   Sentence sentence;
   sentence.parts.push_back({std::move(words), std::nullopt, false});
   add_notes(sentence.notes, notes);
