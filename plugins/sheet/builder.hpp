@@ -67,6 +67,6 @@ private:
 };
 
 /// A sentence of plain words.
-Sentence sentence_of(std::string words, std::vector<int> notes = {});
+Sentence sentence_of(std::string words, const std::vector<int>& notes = {});
 
 }  // namespace lathbook::sheet
