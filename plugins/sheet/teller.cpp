@@ -99,8 +99,7 @@ std::string Teller::say(const Statement& statement) {
   const std::string label = property ? property->label : std::string();
   const bool verb = property && (property->type == ValueType::record || property->type == ValueType::date) &&
                     label != "dated" && label != "born" && label != "died";
-  return name(statement.content.subject) + (verb ? " " : ": ") + label + (verb ? " " : " ") +
-         value(statement);
+  return name(statement.content.subject) + (verb ? " " : ": ") + label + " " + value(statement);
 }
 
 std::vector<int> Teller::cite(const Statement& statement) {
