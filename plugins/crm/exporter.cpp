@@ -1,29 +1,16 @@
 // Walks the archive and writes it record by record.
 #include "plugins/crm/exporter.hpp"
 
-#include <algorithm>
-#include <cctype>
-
+#include "core/view/addresses.hpp"
+#include "core/view/scope.hpp"
 #include "plugins/crm/context.hpp"
 #include "plugins/crm/rdf_writer.hpp"
 #include "plugins/crm/record_writer.hpp"
-#include "plugins/crm/scope.hpp"
 #include "plugins/crm/vocabulary.hpp"
 
 namespace lathbook::crm {
 
 namespace {
-
-void require_base(const std::string& base) {
-  const auto colon = base.find(':');
-  const bool scheme =
-      colon != std::string::npos && colon != 0 && std::isalpha(static_cast<unsigned char>(base[0])) != 0;
-  const bool ends = !base.empty() && (base.back() == '/' || base.back() == '#');
-  if (!scheme || !ends || address(base).value != base)
-    fail(ErrorKind::invalid,
-         "the base address '" + base +
-             "' cannot begin the names of linked data; give one like http://example.org/archive/");
-}
 
 /// Rulings are few; all are read at the start, since they bear on any record.
 void read_rulings(Context& context) {
@@ -43,7 +30,7 @@ public:
         services_(services),
         context_(archive.statements(), request.level),
         writer_(out, request.format != "ntriples", request.base_iri) {
-    if (request.scope != Uuid{}) context_.scope = scope_of(archive, request.scope);
+    if (request.scope != Uuid{}) context_.scope = belongings_of(archive, request.scope);
   }
 
   void write() {
@@ -117,7 +104,7 @@ std::vector<std::string> CrmExporter::formats() const {
 
 void CrmExporter::write(const Snapshot& archive, const ExportRequest& request, std::ostream& out,
                         Services& services) {
-  require_base(request.base_iri);
+  require_base_address(request.base_iri);
   Export(archive, request, out, services).write();
 }
 

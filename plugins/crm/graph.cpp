@@ -3,6 +3,7 @@
 
 #include <algorithm>
 
+#include "core/view/addresses.hpp"
 #include "plugins/crm/terms.hpp"
 
 namespace lathbook::crm {
@@ -12,11 +13,6 @@ namespace {
 /// A repeated triple changes nothing in RDF, so a very long block is not searched for repetitions.
 constexpr std::size_t kSearched = 128;
 
-bool is_barred(unsigned char c) {
-  return c <= 0x20 || c == 0x7f ||
-         std::string_view("<>\"{}|^`\\").find(static_cast<char>(c)) != std::string_view::npos;
-}
-
 }  // namespace
 
 Term named(std::string curie) {
@@ -24,19 +20,7 @@ Term named(std::string curie) {
 }
 
 Term address(std::string_view iri) {
-  static constexpr char digits[] = "0123456789ABCDEF";
-  Term term{Term::Sort::iri, {}, {}, {}};
-  for (const char c : iri) {
-    const auto byte = static_cast<unsigned char>(c);
-    if (!is_barred(byte)) {
-      term.value += c;
-      continue;
-    }
-    term.value += '%';
-    term.value += digits[byte >> 4];
-    term.value += digits[byte & 15];
-  }
-  return term;
+  return {Term::Sort::iri, encode_address(iri), {}, {}};
 }
 
 Term words(std::string text, std::string language) {

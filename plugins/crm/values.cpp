@@ -2,8 +2,8 @@
 #include "plugins/crm/values.hpp"
 
 #include "core/base/text.hpp"
+#include "core/view/measure.hpp"
 #include "core/view/record_view.hpp"
-#include "plugins/crm/measures.hpp"
 #include "plugins/crm/names.hpp"
 #include "plugins/crm/terms.hpp"
 

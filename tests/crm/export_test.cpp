@@ -3,8 +3,8 @@
 #include <catch2/catch.hpp>
 
 #include "core/base/error.hpp"
+#include "core/view/measure.hpp"
 #include "plugins/crm/mapping.hpp"
-#include "plugins/crm/measures.hpp"
 #include "tests/crm/export_support.hpp"
 #include "tests/crm/small_house.hpp"
 
@@ -147,7 +147,6 @@ TEST_CASE("dates become full moments, inclusive to the last second") {
 }
 
 TEST_CASE("a measure becomes one number and one unit") {
-  using crm::read_measure;
   const auto both = [](const char* text) {
     const auto measure = read_measure(text);
     return measure ? measure->number + "|" + measure->unit : std::string("-");

@@ -1,5 +1,5 @@
 // Reads measures.
-#include "plugins/crm/measures.hpp"
+#include "core/view/measure.hpp"
 
 #include <charconv>
 #include <cstdio>
@@ -7,7 +7,7 @@
 
 #include "core/base/text.hpp"
 
-namespace lathbook::crm {
+namespace lathbook {
 
 namespace {
 
@@ -73,4 +73,4 @@ std::optional<Measure> read_measure(std::string_view text) {
   return Measure{written(*value), std::string(text.substr(blank + 1))};
 }
 
-}  // namespace lathbook::crm
+}  // namespace lathbook

@@ -3,13 +3,14 @@
 
 #include <set>
 
+#include "core/base/api.hpp"
 #include "core/view/snapshot.hpp"
 
-namespace lathbook::crm {
+namespace lathbook {
 
 /// The place and those within it; elements and finishes in them; pieces, finds, marks, labels, samples,
 /// examinations and events of these; the phases and works of the places. Throws Error(invalid) when the
 /// record is no place of this reading.
-std::set<Uuid> scope_of(const Snapshot& archive, const Uuid& place);
+LATHBOOK_API std::set<Uuid> belongings_of(const Snapshot& archive, const Uuid& place);
 
-}  // namespace lathbook::crm
+}  // namespace lathbook

@@ -1,5 +1,5 @@
 // Gathers what belongs to a place.
-#include "plugins/crm/scope.hpp"
+#include "core/view/scope.hpp"
 
 #include <array>
 #include <string_view>
@@ -7,9 +7,9 @@
 
 #include "core/base/error.hpp"
 
-namespace lathbook::crm {
+namespace lathbook {
 
-std::set<Uuid> scope_of(const Snapshot& archive, const Uuid& place) {
+std::set<Uuid> belongings_of(const Snapshot& archive, const Uuid& place) {
   const auto info = archive.statements().record(place);
   if (!info || info->kind != Kind::place)
     fail(ErrorKind::invalid, "an export of a part of the archive needs a place; " + place.text() +
@@ -39,4 +39,4 @@ std::set<Uuid> scope_of(const Snapshot& archive, const Uuid& place) {
   return inside;
 }
 
-}  // namespace lathbook::crm
+}  // namespace lathbook

@@ -1,0 +1,69 @@
+// Makes and checks web addresses.
+#include "core/view/addresses.hpp"
+
+#include "core/base/error.hpp"
+#include "core/base/text.hpp"
+
+namespace lathbook {
+
+namespace {
+
+bool is_barred(unsigned char c) {
+  return c <= 0x20 || c == 0x7f ||
+         std::string_view("<>\"{}|^`\\").find(static_cast<char>(c)) != std::string_view::npos;
+}
+
+bool has_scheme(std::string_view base) {
+  const auto colon = base.find(':');
+  if (colon == std::string_view::npos || colon == 0) return false;
+  const char first = base[0];
+  return (first >= 'a' && first <= 'z') || (first >= 'A' && first <= 'Z');
+}
+
+}  // namespace
+
+void require_base_address(const std::string& base) {
+  const bool ends = !base.empty() && (base.back() == '/' || base.back() == '#');
+  if (!has_scheme(base) || !ends || encode_address(base) != base) {
+    fail(ErrorKind::invalid,
+         "the base address " + quote(base) +
+             " cannot begin the names of records; give one like http://example.org/archive/ with --base");
+  }
+}
+
+void require_web_address(const std::string& base, const std::string& format) {
+  require_base_address(base);
+  if (base.rfind("http://", 0) != 0 && base.rfind("https://", 0) != 0) {
+    fail(ErrorKind::invalid, format + " needs addresses of the web and " + quote(base) +
+                                 " is none; give --base, or say the archive's base-iri, like "
+                                 "https://example.org/archive/");
+  }
+}
+
+std::string encode_address(std::string_view iri) {
+  static constexpr char digits[] = "0123456789ABCDEF";
+  std::string encoded;
+  for (const char c : iri) {
+    const auto byte = static_cast<unsigned char>(c);
+    if (!is_barred(byte)) {
+      encoded += c;
+      continue;
+    }
+    encoded += '%';
+    encoded += digits[byte >> 4];
+    encoded += digits[byte & 15];
+  }
+  return encoded;
+}
+
+std::string record_address(const std::string& base, const Uuid& id) {
+  return base + "record/" + id.text();
+}
+std::string statement_address(const std::string& base, const Digest& id) {
+  return base + "statement/" + id.hex();
+}
+std::string media_address(const std::string& base, const Digest& id) {
+  return base + "media/" + id.hex();
+}
+
+}  // namespace lathbook

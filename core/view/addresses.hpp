@@ -1,0 +1,27 @@
+// The web addresses under which exports name the things of an archive: the same in every format.
+#pragma once
+
+#include <string>
+#include <string_view>
+
+#include "core/base/api.hpp"
+#include "core/base/digest.hpp"
+#include "core/base/identifier.hpp"
+
+namespace lathbook {
+
+/// Throws Error(invalid) unless the text can begin an IRI (RFC 3987): a scheme, no character that an IRI
+/// bars, '/' or '#' at the end.
+LATHBOOK_API void require_base_address(const std::string& base);
+/// As above, and the scheme must be http or https; `format` names who wants it so.
+LATHBOOK_API void require_web_address(const std::string& base, const std::string& format);
+
+/// Bytes that no IRI may hold (RFC 3987 and the IRIREF rule of Turtle) come out percent-encoded.
+LATHBOOK_API std::string encode_address(std::string_view iri);
+
+/// base + "record/" + UUID, base + "statement/" + digest, base + "media/" + SHA-256.
+LATHBOOK_API std::string record_address(const std::string& base, const Uuid& id);
+LATHBOOK_API std::string statement_address(const std::string& base, const Digest& id);
+LATHBOOK_API std::string media_address(const std::string& base, const Digest& id);
+
+}  // namespace lathbook
