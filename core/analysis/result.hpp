@@ -1,20 +1,13 @@
-// What analyses return and may ask to have entered: plain values, nothing that needs the plugin alive.
+// What analyses return. A struct whose answer a person may accept has a member
+// `std::vector<Draft> proposals` (core/analysis/draft.hpp); core/analysis/proposals.hpp finds it.
 #pragma once
 
-#include <string>
 #include <variant>
-#include <vector>
 
+#include "core/analysis/draft.hpp"
 #include "core/analysis/timeline.hpp"
-#include "core/evidence/statement.hpp"
 
 namespace lathbook {
-
-/// A statement that a plugin proposes; the core completes, validates and enters it only at the user's word.
-struct Draft {
-  Content content;
-  std::string words;  ///< the proposal in a sentence
-};
 
 using AnalysisResult = std::variant<std::monostate, Timeline>;
 

@@ -38,6 +38,7 @@ public:
     keeping();
     entering();
     bench();
+    proposing();
     reading();
   }
 
@@ -193,6 +194,25 @@ private:
     ground_options(sub, work_.ground);
   }
 
+  static void proposal_options(CLI::App* sub, Proposals& wanted) {
+    sub->add_option("analysis", wanted.analysis, "which analysis proposes: timeline, marks, labels ...")
+        ->required();
+    sub->add_option("record", wanted.record, "code of what it is asked about")->required();
+    sub->add_option("--level", wanted.level, "trust certain, probable or possible evidence");
+    sub->add_option("--setting", wanted.settings, "a setting of the analysis, name=value");
+  }
+
+  void proposing() {
+    const auto group = "At the bench";
+    auto* sub = command("proposals", "what an analysis proposes to enter about a record", group, proposals_,
+                        proposals);
+    proposal_options(sub, proposals_);
+    sub = command("accept", "enter what an analysis proposes, at your word", group, accept_, accept);
+    proposal_options(sub, accept_.proposals);
+    sub->add_option("keys", accept_.keys, "the handles of the proposals, as listed")->required();
+    ground_options(sub, accept_.ground);
+  }
+
   void reading() {
     const auto group = "Reading";
     auto* sub = command("show", "one record with all that is said of it", group, show_, show);
@@ -215,7 +235,8 @@ private:
     sub =
         command("export", "write the archive by a plugin, in an open standard", group, export_, export_with);
     sub->add_option("plugin", export_.plugin, "name of the plugin (see 'lathbook plugins')")->required();
-    sub->add_option("file", export_.file, "the file to write, - for standard output")->required();
+    sub->add_option("file", export_.file, "the file or new folder to write, - for standard output")
+        ->required();
     sub->add_option("--format", export_.format, "a variant the plugin offers");
     sub->add_option("--of", export_.scope, "a room or building only");
     sub->add_option("--level", export_.level, "trust certain, probable or possible evidence");
@@ -248,6 +269,8 @@ private:
   Why why_;
   MadeFor made_for_;
   Export export_;
+  Proposals proposals_;
+  Accept accept_;
   Plugins plugins_;
   std::string of_kind_;
 };

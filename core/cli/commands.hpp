@@ -135,9 +135,22 @@ struct Why {
   std::vector<std::string> without;
 };
 int why(Context&, const Why&);
+
+// --- what plugins write and propose (plugin_commands.cpp)
 struct Export {
   std::string plugin, file, format, scope, level, base_iri;
 };
 int export_with(Context&, const Export&);
+struct Proposals {
+  std::string analysis, record, level;
+  std::vector<std::string> settings;
+};
+int proposals(Context&, const Proposals&);
+struct Accept {
+  Proposals proposals;
+  std::vector<std::string> keys;
+  Ground ground;
+};
+int accept(Context&, const Accept&);
 
 }  // namespace lathbook::cli

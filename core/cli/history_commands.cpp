@@ -1,4 +1,4 @@
-// History and its reasons: the room sheet, why a date or value stands, exports by plugins.
+// History and its reasons: the room sheet, why a date or value stands.
 #include <fstream>
 #include <iostream>
 #include <variant>
@@ -8,29 +8,13 @@
 #include "core/base/paths.hpp"
 #include "core/base/text.hpp"
 #include "core/cli/commands.hpp"
+#include "core/cli/scope_words.hpp"
 #include "core/cli/statement_words.hpp"
 #include "core/view/snapshot.hpp"
 
 namespace lathbook::cli {
 
 namespace {
-
-Level level_of(const std::string& text) {
-  if (text.empty() || text == "possible") return Level::possible;
-  if (text == "probable") return Level::probable;
-  if (text == "certain") return Level::certain;
-  fail(ErrorKind::invalid, "a level is certain, probable or possible, not " + quote(text));
-}
-
-Uuid scope_of(const StatementReader& reader, const std::string& code) {
-  if (code.empty()) return {};
-  const auto place = need_record(reader, code);
-  if (place.kind != Kind::place) {
-    fail(ErrorKind::invalid,
-         display(place) + " is no place; name a room or a building (for one thing, ask 'lathbook why')");
-  }
-  return place.id;
-}
 
 std::string bound_words(const Bound& bound, bool earliest) {
   if (!bound.known) return earliest ? "no evidence of an earliest day" : "no evidence of a latest day";
@@ -225,38 +209,6 @@ int why(Context& context, const Why& wanted) {
                                  "' lists them)");
   }
   return why_value(context, *reader, record, wanted.what);
-}
-
-int export_with(Context& context, const Export& wanted) {
-  const auto archive = context.open(false);
-  const auto reader = archive.read(context.read_options());
-  const Snapshot snapshot(*reader);
-  ExportRequest request;
-  request.scope = scope_of(*reader, wanted.scope);
-  request.level = level_of(wanted.level);
-  request.format = wanted.format;
-  request.base_iri = wanted.base_iri;
-  if (request.base_iri.empty()) {
-    Query query;
-    query.properties = {Registry::standard().named("base-iri").id};
-    reader->each_statement(query, [&](const Statement& statement) {
-      request.base_iri = statement.content.value;
-      return true;
-    });
-  }
-  if (request.base_iri.empty()) request.base_iri = "urn:uuid:" + archive.id().text() + "#";
-  if (wanted.file == "-") {
-    context.plugins().export_to(wanted.plugin, snapshot, request, context.out());
-    return kDone;
-  }
-  AtomicFile file(wanted.file);
-  context.plugins().export_to(wanted.plugin, snapshot, request, file.stream());
-  file.commit();
-  if (!context.json()) {
-    context.out() << "wrote " << quote(wanted.file) << '\n';
-    tell_withheld(context, reader->reading());
-  }
-  return kDone;
 }
 
 }  // namespace lathbook::cli

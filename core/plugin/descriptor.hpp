@@ -11,7 +11,7 @@
 #include "core/plugin/plugin.hpp"
 
 /// Goes up when the meaning of the contract changes; the build stamp below tells every other difference.
-#define LATHBOOK_INTERFACE 1
+#define LATHBOOK_INTERFACE 2
 
 #define LATHBOOK_WORDS_OF(x) #x
 #define LATHBOOK_WORDS(x) LATHBOOK_WORDS_OF(x)

@@ -8,6 +8,7 @@
 #include <new>
 #include <optional>
 
+#include "core/base/atomic_folder.hpp"
 #include "core/base/text.hpp"
 #include "core/plugin/catalogue.hpp"
 #include "core/plugin/result_cache.hpp"
@@ -21,8 +22,9 @@ using Lent = std::map<std::string, const AnalysisResult*, std::less<>>;
 
 class CallServices : public Services {
 public:
-  CallServices(const std::string& plugin, PluginListener& listener, const Lent& lent)
-      : plugin_(plugin), listener_(listener), lent_(lent) {}
+  CallServices(const std::string& plugin, PluginListener& listener, const Lent& lent,
+               const ArchiveFiles* files = nullptr)
+      : plugin_(plugin), listener_(listener), lent_(lent), files_(files) {}
   void note(Severity severity, const std::string& text) override {
     listener_.note(plugin_, severity, one_line(text.c_str()));
   }
@@ -37,11 +39,31 @@ public:
            "it asked for the result of " + quote(analysis) + ", which is not among its needs");
     return found->second;
   }
+  const ArchiveFiles& files() const override {
+    if (files_ == nullptr)
+      fail(ErrorKind::unsupported, "it asked for the archive's files, which are not lent here");
+    return *files_;
+  }
 
 private:
   const std::string& plugin_;
   PluginListener& listener_;
   const Lent& lent_;
+  const ArchiveFiles* files_;
+};
+
+/// Lets a plugin write into a folder that the host puts in place afterwards.
+class HostFolder : public FolderSink {
+public:
+  explicit HostFolder(AtomicFolder& folder) : folder_(folder) {}
+  std::ostream& file(const std::string& path) override {
+    std::ostream& out = folder_.file(path);
+    out.imbue(std::locale::classic());
+    return out;
+  }
+
+private:
+  AtomicFolder& folder_;
 };
 
 /// The only place where code of a plugin runs, its making apart. The text of whatever it throws is copied
@@ -104,8 +126,11 @@ struct PluginHost::Inside {
                              const AnalysisRequest& request);
   Lent needs_of(CataloguedPlugin& plugin, const Snapshot& archive, const AnalysisRequest& request);
   void refuse_if_stopped(const CataloguedPlugin& plugin);
-  void write(CataloguedPlugin& plugin, const Lent& lent, std::ostream& out,
+  void write(CataloguedPlugin& plugin, Services& services, std::ostream& out,
              const std::function<void(Plugin&, std::ostream&, Services&)>& work);
+  Exporter& exporter_of(CataloguedPlugin& plugin);
+  Report& report_of(CataloguedPlugin& plugin);
+  Lent needs_of_export(CataloguedPlugin& plugin, const Snapshot& archive, ExportRequest& request);
 };
 
 /// Walks the needs of a plugin, and theirs; needs that nothing provides are met later, in words.
@@ -191,9 +216,8 @@ void PluginHost::Inside::refuse_if_stopped(const CataloguedPlugin& plugin) {
 
 /// Lends a stream of the host's own on the same buffer: number formats, flags and the like that a plugin
 /// sets do not stick to the caller's stream, and a locale does not change what is written.
-void PluginHost::Inside::write(CataloguedPlugin& plugin, const Lent& lent, std::ostream& out,
+void PluginHost::Inside::write(CataloguedPlugin& plugin, Services& services, std::ostream& out,
                                const std::function<void(Plugin&, std::ostream&, Services&)>& work) {
-  CallServices services(plugin.words.name, listener, lent);
   std::ostream stream(nullptr);
   stream.imbue(std::locale::classic());
   stream.rdbuf(out.rdbuf());
@@ -228,57 +252,98 @@ void PluginHost::forget_results() {
   inside_->results.clear();
 }
 
+Exporter& PluginHost::Inside::exporter_of(CataloguedPlugin& plugin) {
+  Exporter* exporter = nullptr;
+  call(plugin, [&](Plugin& object) { exporter = object.exporter(); });
+  if (exporter == nullptr) cannot(plugin.words.name, "exports nothing");
+  return *exporter;
+}
+
+Report& PluginHost::Inside::report_of(CataloguedPlugin& plugin) {
+  Report* report = nullptr;
+  call(plugin, [&](Plugin& object) { report = object.report(); });
+  if (report == nullptr) cannot(plugin.words.name, "writes no report");
+  return *report;
+}
+
+namespace {
+
+/// The formats of an exporter or a report.
+template <typename Part>
+std::vector<std::string> formats_of(CataloguedPlugin& plugin, const Part& part) {
+  std::vector<std::string> formats;
+  call(plugin, [&](Plugin&) { formats = part.formats(); });
+  return formats;
+}
+
+AnalysisRequest wanted_by(const Uuid& scope, Level level) {
+  AnalysisRequest wanted;
+  wanted.scope = scope;
+  wanted.level = level;
+  return wanted;
+}
+
+}  // namespace
+
 std::vector<std::string> PluginHost::export_formats(std::string_view name) {
   CataloguedPlugin& plugin = inside_->catalogue.named(name);
-  std::vector<std::string> formats;
-  bool able = false;
-  call(plugin, [&](Plugin& object) {
-    Exporter* exporter = object.exporter();
-    able = exporter != nullptr;
-    if (able) formats = exporter->formats();
-  });
-  if (!able) cannot(plugin.words.name, "exports nothing");
-  return formats;
+  return formats_of(plugin, inside_->exporter_of(plugin));
 }
 
 std::vector<std::string> PluginHost::report_formats(std::string_view name) {
   CataloguedPlugin& plugin = inside_->catalogue.named(name);
-  std::vector<std::string> formats;
-  bool able = false;
-  call(plugin, [&](Plugin& object) {
-    Report* report = object.report();
-    able = report != nullptr;
-    if (able) formats = report->formats();
-  });
-  if (!able) cannot(plugin.words.name, "writes no report");
-  return formats;
+  return formats_of(plugin, inside_->report_of(plugin));
+}
+
+bool PluginHost::export_makes_folder(std::string_view name, const std::string& format) {
+  CataloguedPlugin& plugin = inside_->catalogue.named(name);
+  const Exporter& exporter = inside_->exporter_of(plugin);
+  const std::string chosen = chosen_format(plugin.words.name, formats_of(plugin, exporter), format);
+  bool folder = false;
+  call(plugin, [&](Plugin&) { folder = exporter.makes_folder(chosen); });
+  return folder;
+}
+
+/// What every export must settle before it writes.
+Lent PluginHost::Inside::needs_of_export(CataloguedPlugin& plugin, const Snapshot& archive,
+                                         ExportRequest& request) {
+  request.format = chosen_format(plugin.words.name, formats_of(plugin, exporter_of(plugin)), request.format);
+  if (request.base_iri.empty())
+    fail(ErrorKind::invalid, "an export needs the web address under which its records are named; give one");
+  return needs_of(plugin, archive, wanted_by(request.scope, request.level));
 }
 
 void PluginHost::export_to(std::string_view name, const Snapshot& archive, ExportRequest request,
-                           std::ostream& out) {
-  request.format = chosen_format(std::string(name), export_formats(name), request.format);
-  if (request.base_iri.empty())
-    fail(ErrorKind::invalid, "an export needs the web address under which its records are named; give one");
+                           std::ostream& out, const ArchiveFiles* files) {
   CataloguedPlugin& plugin = inside_->catalogue.named(name);
-  AnalysisRequest wanted;
-  wanted.scope = request.scope;
-  wanted.level = request.level;
-  const Lent lent = inside_->needs_of(plugin, archive, wanted);
-  inside_->write(plugin, lent, out, [&](Plugin& object, std::ostream& stream, Services& services) {
-    object.exporter()->write(archive, request, stream, services);
+  const Lent lent = inside_->needs_of_export(plugin, archive, request);
+  CallServices services(plugin.words.name, inside_->listener, lent, files);
+  inside_->write(plugin, services, out, [&](Plugin& object, std::ostream& stream, Services& lender) {
+    object.exporter()->write(archive, request, stream, lender);
   });
 }
 
-void PluginHost::report_to(std::string_view name, const Snapshot& archive, ReportRequest request,
-                           std::ostream& out) {
-  request.format = chosen_format(std::string(name), report_formats(name), request.format);
+void PluginHost::export_folder(std::string_view name, const Snapshot& archive, ExportRequest request,
+                               const std::filesystem::path& folder, const ArchiveFiles* files) {
   CataloguedPlugin& plugin = inside_->catalogue.named(name);
-  AnalysisRequest wanted;
-  wanted.scope = request.scope;
-  wanted.level = request.level;
-  const Lent lent = inside_->needs_of(plugin, archive, wanted);
-  inside_->write(plugin, lent, out, [&](Plugin& object, std::ostream& stream, Services& services) {
-    object.report()->write(archive, request, stream, services);
+  const Lent lent = inside_->needs_of_export(plugin, archive, request);
+  CallServices services(plugin.words.name, inside_->listener, lent, files);
+  AtomicFolder place(folder);
+  HostFolder sink(place);
+  call(plugin, [&](Plugin& object) { object.exporter()->write_folder(archive, request, sink, services); });
+  inside_->refuse_if_stopped(plugin);
+  place.commit();
+}
+
+void PluginHost::report_to(std::string_view name, const Snapshot& archive, ReportRequest request,
+                           std::ostream& out, const ArchiveFiles* files) {
+  CataloguedPlugin& plugin = inside_->catalogue.named(name);
+  request.format =
+      chosen_format(plugin.words.name, formats_of(plugin, inside_->report_of(plugin)), request.format);
+  const Lent lent = inside_->needs_of(plugin, archive, wanted_by(request.scope, request.level));
+  CallServices services(plugin.words.name, inside_->listener, lent, files);
+  inside_->write(plugin, services, out, [&](Plugin& object, std::ostream& stream, Services& lender) {
+    object.report()->write(archive, request, stream, lender);
   });
 }
 

@@ -64,9 +64,18 @@ public:
   void forget_results();
 
   /// Lets a plugin write. Needs are met as for analyses, with the request's scope and level. When it
-  /// throws, part of the output may have been written: write to a file that can be dropped.
-  void export_to(std::string_view plugin, const Snapshot& archive, ExportRequest request, std::ostream& out);
-  void report_to(std::string_view plugin, const Snapshot& archive, ReportRequest request, std::ostream& out);
+  /// throws, part of the output may have been written: write to a file that can be dropped. `files` are lent
+  /// to the plugin; null when the caller has none to lend.
+  void export_to(std::string_view plugin, const Snapshot& archive, ExportRequest request, std::ostream& out,
+                 const ArchiveFiles* files = nullptr);
+  void report_to(std::string_view plugin, const Snapshot& archive, ReportRequest request, std::ostream& out,
+                 const ArchiveFiles* files = nullptr);
+  /// The same for a format that is a folder, which appears only when all of it is written: throws
+  /// Error(invalid) when the name is taken by anything but an empty folder.
+  void export_folder(std::string_view plugin, const Snapshot& archive, ExportRequest request,
+                     const std::filesystem::path& folder, const ArchiveFiles* files = nullptr);
+  /// Whether that format (empty: the usual one) is a folder. Throws Error(invalid) for one it does not write.
+  bool export_makes_folder(std::string_view plugin, const std::string& format);
   /// Statements that a plugin proposes from foreign bytes, each marked with its name and version.
   std::vector<Draft> import_from(std::string_view plugin, std::istream& in, const Snapshot& archive);
 

@@ -3,11 +3,23 @@
 
 namespace lathbook {
 
+ArchiveFiles::~ArchiveFiles() = default;
+FolderSink::~FolderSink() = default;
 Services::~Services() = default;
 Analysis::~Analysis() = default;
 Exporter::~Exporter() = default;
 Report::~Report() = default;
 Importer::~Importer() = default;
+
+bool Exporter::makes_folder(std::string_view) const {
+  return false;
+}
+void Exporter::write(const Snapshot&, const ExportRequest& request, std::ostream&, Services&) {
+  fail(ErrorKind::unsupported, "it does not write '" + request.format + "' to one file");
+}
+void Exporter::write_folder(const Snapshot&, const ExportRequest& request, FolderSink&, Services&) {
+  fail(ErrorKind::unsupported, "it does not write '" + request.format + "' to a folder");
+}
 
 Plugin::~Plugin() = default;
 Analysis* Plugin::analysis() {

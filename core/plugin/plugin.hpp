@@ -6,6 +6,7 @@
 
 #include <cstdint>
 #include <istream>
+#include <memory>
 #include <ostream>
 #include <string>
 #include <string_view>
@@ -27,7 +28,7 @@ using Settings = std::vector<std::pair<std::string, std::string>>;
 
 /// What is asked of an analysis.
 struct AnalysisRequest {
-  Uuid scope;  ///< a place (site, building, room ...); nil for the whole archive
+  Uuid scope;  ///< a place (site, building, room ...) or another record; nil for the whole archive
   Level level = Level::possible;
   std::vector<Digest> leave_out;  ///< 'what if these statements had not been made'
   Settings settings;
@@ -51,6 +52,28 @@ struct ReportRequest {
   Settings settings;
 };
 
+/// Files and the exchange document of the reading that an exporter or report is given: private matter is
+/// left out of them exactly when it is left out of the snapshot.
+class LATHBOOK_API ArchiveFiles {
+public:
+  virtual ~ArchiveFiles();
+  /// The bytes of a file by its SHA-256; null when this reading cites no such file or this copy lacks it.
+  /// Throws Error(denied) or Error(io) when it is there and cannot be read.
+  virtual std::unique_ptr<std::istream> media(const Digest& digest) const = 0;
+  /// Writes the lossless exchange document (docs/exchange.md) of the reading.
+  virtual void write_exchange(std::ostream& out) const = 0;
+};
+
+/// Where the files of an export go. They appear under the folder's name only when all are written.
+class LATHBOOK_API FolderSink {
+public:
+  virtual ~FolderSink();
+  /// Begins a new file at a relative path with '/' between names, and ends the one before: the stream is
+  /// good until the next call. Throws Error(invalid) for a path written already, Error(denied) for one that
+  /// leads out of the folder, Error(io) when the disk refuses.
+  virtual std::ostream& file(const std::string& path) = 0;
+};
+
 /// What the host lends for the length of one call. Never keep the reference.
 class LATHBOOK_API Services {
 public:
@@ -66,6 +89,9 @@ public:
   /// settings). Null when it is one the plugin works without and it could not be had. Throws
   /// Error(invalid) for a name that is not among the needs. Valid during the call.
   virtual const AnalysisResult* result(std::string_view analysis) const = 0;
+  /// Media and the exchange document, for exporters and reports. Throws Error(unsupported) in an analysis
+  /// or import, and where the caller offers none.
+  virtual const ArchiveFiles& files() const = 0;
 };
 
 /// Reads the archive and concludes. The answer is a plain value; it is kept by the host and lent to others.
@@ -81,8 +107,13 @@ public:
   virtual ~Exporter();
   /// Short lower-case names ("turtle", "ntriples"), the usual one first; at least one.
   virtual std::vector<std::string> formats() const = 0;
+  /// True when this format is a folder of files and not one stream; write_folder() is called for it then.
+  virtual bool makes_folder(std::string_view format) const;
+  /// An exporter overrides the one or the other, or both: unless overridden they fail.
   virtual void write(const Snapshot& archive, const ExportRequest& request, std::ostream& out,
-                     Services& services) = 0;
+                     Services& services);
+  virtual void write_folder(const Snapshot& archive, const ExportRequest& request, FolderSink& out,
+                            Services& services);
 };
 
 /// Writes something for people to read or print.

@@ -11,24 +11,19 @@ using Catch::Contains;
 TEST_CASE("every command that the help lists explains itself") {
   const auto help = run({program(), "--help"});
   REQUIRE(help.code == 0);
-  const std::vector<std::string> commands{"begin", "take-in",  "write-out", "restore", "merge",     "check",
-                                          "tally", "new",      "say",       "amend",   "withdraw",  "expunge",
-                                          "mark",  "link",     "work",      "show",    "find",      "history",
-                                          "why",   "made-for", "export",    "plugins", "properties"};
+  std::vector<std::string> commands;
+  const std::regex line("\n  ([a-z][a-z-]*)  +[a-z]");
+  for (std::sregex_iterator at(help.out.begin(), help.out.end(), line), end; at != end; ++at)
+    commands.push_back((*at)[1]);
+  for (const char* needed :
+       {"begin", "take-in", "mark", "link", "show", "history", "why", "export", "accept"})
+    CHECK(std::find(commands.begin(), commands.end(), needed) != commands.end());
   for (const auto& command : commands) {
     INFO(command);
-    CHECK_THAT(help.out, Contains("\n  " + command + " "));
     const auto own = run({program(), command, "--help"});
     CHECK(own.code == 0);
     CHECK(own.err == "");
     CHECK_THAT(own.out, Contains("Usage: lathbook " + command));
-  }
-  // And no command is listed that is not in the list above.
-  const std::regex line("\n  ([a-z-]+)  +[a-z]");
-  for (std::sregex_iterator at(help.out.begin(), help.out.end(), line), end; at != end; ++at) {
-    const std::string name = (*at)[1];
-    INFO(name);
-    CHECK((name.rfind("-", 0) == 0 || std::find(commands.begin(), commands.end(), name) != commands.end()));
   }
 }
 

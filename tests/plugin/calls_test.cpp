@@ -173,7 +173,7 @@ TEST_CASE("an export needs an address for its records, and takes the usual forma
   Bench bench;
   bench.take("witness");
   PluginHost host = bench.host();
-  CHECK(host.export_formats("witness") == std::vector<std::string>{"plain", "quoted"});
+  CHECK(host.export_formats("witness") == std::vector<std::string>{"plain", "quoted", "leaves"});
   ExportRequest request;
   std::ostringstream out;
   const Thrown thrown = thrown_by([&] { host.export_to("witness", bench.archive, request, out); });
@@ -183,4 +183,44 @@ TEST_CASE("an export needs an address for its records, and takes the usual forma
   request.base_iri = "https://example.org/fairlead/";
   host.export_to("witness", bench.archive, request, out);
   CHECK(out.str() == "https://example.org/fairlead/");
+}
+
+namespace {
+
+struct Lender : ArchiveFiles {
+  std::unique_ptr<std::istream> media(const Digest&) const override { return nullptr; }
+  void write_exchange(std::ostream& out) const override { out << "<all/>"; }
+};
+
+std::string text_of(const std::filesystem::path& file) {
+  std::ifstream in(file);
+  return {std::istreambuf_iterator<char>(in), {}};
+}
+
+}  // namespace
+
+TEST_CASE("a format that is a folder appears whole, or not at all when the plugin fails") {
+  Bench bench;
+  bench.take("witness");
+  PluginHost host = bench.host();
+  CHECK(host.export_makes_folder("witness", "leaves"));
+  CHECK_FALSE(host.export_makes_folder("witness", ""));
+  CHECK(thrown_by([&] { host.export_makes_folder("witness", "roots"); }).kind == ErrorKind::invalid);
+  ExportRequest request;
+  request.base_iri = "https://example.org/fairlead/";
+  request.format = "leaves";
+  const auto place = bench.folder / "out";
+  const Thrown thrown =
+      thrown_by([&] { host.export_folder("witness", bench.archive, request, place, nullptr); });
+  CHECK(thrown.text == "plugin 'witness' failed: it asked for the archive's files, which are not lent here");
+  CHECK_FALSE(std::filesystem::exists(place));
+  bench.ears.stop = true;
+  const Lender files;
+  CHECK(thrown_by([&] { host.export_folder("witness", bench.archive, request, place, &files); }).text ==
+        "plugin 'witness' was stopped before its end, as asked");
+  CHECK_FALSE(std::filesystem::exists(place));
+  bench.ears.stop = false;
+  host.export_folder("witness", bench.archive, request, place, &files);
+  CHECK(text_of(place / "address") == "https://example.org/fairlead/ 1234");
+  CHECK(text_of(place / "deep" / "exchange") == "<all/>");
 }

@@ -21,10 +21,16 @@ public:
   }
 };
 
-/// Writes the address it was given, in the format it was given.
+/// Writes the address it was given, in the format it was given: to one file, or to a folder of two.
 class Address : public Exporter {
 public:
-  std::vector<std::string> formats() const override { return {"plain", "quoted"}; }
+  std::vector<std::string> formats() const override { return {"plain", "quoted", "leaves"}; }
+  bool makes_folder(std::string_view format) const override { return format == "leaves"; }
+  void write_folder(const Snapshot&, const ExportRequest& request, FolderSink& out,
+                    Services& services) override {
+    out.file("address") << request.base_iri << ' ' << 1234;
+    services.files().write_exchange(out.file("deep/exchange"));
+  }
   void write(const Snapshot&, const ExportRequest& request, std::ostream& out, Services&) override {
     out << (request.format == "quoted" ? "'" + request.base_iri + "'" : request.base_iri);
   }
