@@ -11,7 +11,7 @@ namespace lathbook {
 
 using AnalysisResult = std::variant<std::monostate, Timeline>;
 
-/// Struct versions named in descriptors ("timeline@1").
-inline constexpr int kTimelineVersion = 1;
+/// Struct versions named in descriptors ("timeline@2").
+inline constexpr int kTimelineVersion = 2;
 
 }  // namespace lathbook

@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "core/analysis/timeline_network.hpp"
 #include "core/base/calendar.hpp"
 #include "core/evidence/reader.hpp"
 
@@ -101,6 +102,7 @@ struct Timeline {
   std::vector<std::string> set_aside_by_ruling;  ///< short names of statements ruled out by a person
   std::vector<ReasonStep> settings;  ///< widening and horizon used, with the statements that set them
   std::size_t statements_used = 0;
+  TimelineNetwork network;  ///< what the items lean on, for those who reckon further
 };
 
 }  // namespace lathbook

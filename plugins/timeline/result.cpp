@@ -7,6 +7,7 @@
 #include "core/base/text.hpp"
 #include "plugins/timeline/conflicts.hpp"
 #include "plugins/timeline/items.hpp"
+#include "plugins/timeline/links.hpp"
 #include "plugins/timeline/rules.hpp"
 #include "plugins/timeline/scope.hpp"
 
@@ -139,8 +140,9 @@ Timeline make_timeline(const Snapshot& archive, const AnalysisRequest& request, 
   for (const Uuid& piece : scope.pieces) items.add_piece(piece, timeline.items);
   sort_items(timeline.items);
   const bool all = request.scope == Uuid{};
-  timeline.conflicts =
-      conflicts_of(claims, words, solution, all ? std::unordered_set<Uuid>{} : records_of(scope));
+  const auto records = all ? std::unordered_set<Uuid>{} : records_of(scope);
+  timeline.conflicts = conflicts_of(claims, words, solution, records);
+  timeline.network = network_of(claims, solution, records, level);
   timeline.sources = sources_of(claims, reasons, scope);
   timeline.set_aside_by_ruling = facts.ruled_out();
   timeline.settings = facts.settings().steps();
