@@ -48,9 +48,9 @@ struct PluginAbout {
   /// One or more of: analysis, export, report, import; separated by blanks.
   char kind[40] = "";
   char summary[200] = "";  ///< one sentence without a full stop
-  /// For an analysis: its name and the version of its result's struct, "timeline@1".
+  /// For an analysis: its name and the version of its result's struct, "timeline@2".
   char provides[160] = "";
-  /// Analyses whose results it wants, "timeline@1", separated by blanks.
+  /// Analyses whose results it wants, "timeline@2", separated by blanks.
   char needs[160] = "";
   /// Those of the needs (names without version) that it can do without.
   char works_without[160] = "";

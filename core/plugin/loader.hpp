@@ -11,7 +11,7 @@
 
 namespace lathbook {
 
-/// An analysis and the version of its result's struct: "timeline@1".
+/// An analysis and the version of its result's struct: "timeline@2".
 struct AnalysisName {
   std::string name;
   std::string version;
