@@ -40,9 +40,7 @@ public:
     return found->second;
   }
   const ArchiveFiles& files() const override {
-    if (files_ == nullptr)
-      fail(ErrorKind::unsupported, "it asked for the archive's files, which are not lent here");
-    return *files_;
+    return files_ == nullptr ? Services::files() : *files_;
   }
 
 private:

@@ -6,6 +6,9 @@ namespace lathbook {
 ArchiveFiles::~ArchiveFiles() = default;
 FolderSink::~FolderSink() = default;
 Services::~Services() = default;
+const ArchiveFiles& Services::files() const {
+  fail(ErrorKind::unsupported, "it asked for the archive's files, which are not lent here");
+}
 Analysis::~Analysis() = default;
 Exporter::~Exporter() = default;
 Report::~Report() = default;

@@ -91,7 +91,7 @@ public:
   virtual const AnalysisResult* result(std::string_view analysis) const = 0;
   /// Media and the exchange document, for exporters and reports. Throws Error(unsupported) in an analysis
   /// or import, and where the caller offers none.
-  virtual const ArchiveFiles& files() const = 0;
+  virtual const ArchiveFiles& files() const;
 };
 
 /// Reads the archive and concludes. The answer is a plain value; it is kept by the host and lent to others.
