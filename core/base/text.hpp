@@ -5,6 +5,7 @@
 #pragma once
 
 #include <cstddef>
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -60,6 +61,13 @@ LATHBOOK_API std::size_t edit_distance(std::string_view a, std::string_view b);
 /// the word's length plus one.
 LATHBOOK_API std::vector<std::string> nearest(std::string_view word, const std::vector<std::string>& known,
                                               std::size_t count = 3);
+
+/// What a character is, for reading writing letter by letter. `hidden` is drawn as nothing (controls,
+/// bidirectional controls, joiners, unassigned).
+enum class CharacterKind : std::uint8_t { letter, digit, mark, space, sign, hidden };
+LATHBOOK_API CharacterKind character_kind(char32_t code_point);
+/// Canonical decomposition of one character (Unicode Standard Annex 15), itself when it has none.
+LATHBOOK_API std::u32string decomposed(char32_t code_point);
 
 /// For a sentence: safe_display with line feeds written out too, shortened to 60 characters with an
 /// ellipsis, between typographic quotation marks.

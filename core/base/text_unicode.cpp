@@ -250,6 +250,42 @@ std::size_t display_width(std::string_view text) {
   return width;
 }
 
+CharacterKind character_kind(char32_t c) {
+  if (c < 0x80) {
+    if (c == ' ' || (c >= '\t' && c <= '\r')) return CharacterKind::space;
+    if (c < 0x20 || c == 0x7f) return CharacterKind::hidden;
+    if (c >= '0' && c <= '9') return CharacterKind::digit;
+    const char32_t lower = c | 0x20;
+    return lower >= 'a' && lower <= 'z' ? CharacterKind::letter : CharacterKind::sign;
+  }
+  const auto code = static_cast<UChar32>(c);
+  if (u_isUWhiteSpace(code)) return CharacterKind::space;
+  switch (u_charType(code)) {
+    case U_NON_SPACING_MARK:
+    case U_ENCLOSING_MARK:
+    case U_COMBINING_SPACING_MARK:
+      return CharacterKind::mark;
+    case U_DECIMAL_DIGIT_NUMBER:
+    case U_LETTER_NUMBER:
+    case U_OTHER_NUMBER:
+      return CharacterKind::digit;
+    default:
+      break;
+  }
+  if (u_isalpha(code)) return CharacterKind::letter;
+  return must_be_written_out(c) ? CharacterKind::hidden : CharacterKind::sign;
+}
+
+std::u32string decomposed(char32_t c) {
+  if (c < 0x80) return std::u32string(1, c);
+  UErrorCode code = U_ZERO_ERROR;
+  const icu::Normalizer2* const form = icu::Normalizer2::getNFDInstance(code);
+  need(code);
+  icu::UnicodeString parts;
+  if (!form->getDecomposition(static_cast<UChar32>(c), parts)) return std::u32string(1, c);
+  return code_points(to_utf8(parts));
+}
+
 std::string describe_code_point(char32_t code_point) {
   std::string text = number_of(code_point);
   if (code_point > 0x10ffff) return text + " (beyond Unicode)";

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "core/base/text.hpp"
+#include "core/base/transcription.hpp"
 #include "core/evidence/number_words.hpp"
 
 namespace lathbook {
@@ -64,27 +65,8 @@ std::string fault_of_text(std::string_view text) {
 
 std::string fault_of_transcription(std::string_view text) {
   if (auto fault = fault_of_text(text); !fault.empty()) return fault;
-  constexpr std::string_view opening = "[(<{";
-  constexpr std::string_view closing = "])>}";
-  std::vector<std::size_t> open;
-  const auto named = [&](std::size_t at) {
-    return "“" + std::string(1, text[at]) + "” at " + place_of(text, at);
-  };
-  for (std::size_t i = 0; i < text.size(); ++i) {
-    if (opening.find(text[i]) != std::string_view::npos) {
-      open.push_back(i);
-      continue;
-    }
-    const auto kind = closing.find(text[i]);
-    if (kind == std::string_view::npos) continue;
-    if (open.empty()) return "has a bracket " + named(i) + " that nothing opens";
-    if (text[open.back()] != opening[kind]) {
-      return "has a bracket " + named(i) + " where " + named(open.back()) + " is still open";
-    }
-    open.pop_back();
-  }
-  if (!open.empty()) return "has a bracket " + named(open.back()) + " that nothing closes";
-  return {};
+  const auto fault = fault_in_transcription(text);
+  return fault ? fault->reason : std::string{};
 }
 
 std::string fault_of_code(std::string_view text) {

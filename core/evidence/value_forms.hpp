@@ -11,7 +11,7 @@ namespace lathbook {
 /// Well-formed UTF-8 of at most 1 MiB, not blank throughout, without control characters other than line
 /// feed and tab, and without U+FFFE and U+FFFF (which XML 1.0, section 2.2, has no room for).
 std::string fault_of_text(std::string_view text);
-/// A text whose round, square, pointed and curly brackets pair off and nest.
+/// A text that core/base/transcription.hpp reads.
 std::string fault_of_transcription(std::string_view text);
 /// 1 to 40 of A-Z a-z 0-9 . - _ / that begin and end with a letter or digit.
 std::string fault_of_code(std::string_view text);

@@ -270,7 +270,7 @@ TEST_CASE("transcription") {
       {type, "é[ON", "“[” at character 2 that nothing closes"},
       {type, "éé ON]", "“]” at character 6 that nothing opens"},
       {type, "[a (b] c)", "“]” at character 6 where “(” at character 4 is still open"},
-      {type, "[[a]", "“[” at character 1 that nothing closes"},
+      {type, "[[a]", "“]” at character 4 where “[[” at character 1 is still open"},
       {type, "", "empty"},
       {type, "a\x01", "U+0001"},
   });
