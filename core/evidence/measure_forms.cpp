@@ -6,6 +6,7 @@
 #include <utility>
 #include <vector>
 
+#include "core/base/munsell.hpp"
 #include "core/base/text.hpp"
 #include "core/evidence/number_words.hpp"
 #include "core/evidence/value_forms.hpp"
@@ -125,31 +126,10 @@ std::string fault_of_polygon(std::string_view text) {
 }
 
 std::string fault_of_munsell(std::string_view text) {
-  constexpr std::array<std::string_view, 10> hues{"YR", "GY", "BG", "PB", "RP", "R", "Y", "G", "B", "P"};
-  const std::string form = "is no Munsell colour like 10YR 7/4 or N 8/";
-  // A number of one or two digits and perhaps decimals, taken from the front.
-  const auto take = [&text](double most) {
-    const auto end = std::min(text.find_first_not_of("0123456789."), text.size());
-    const auto value = read_decimal(text.substr(0, end));
-    text.remove_prefix(end);
-    return value && *value <= most ? value : std::nullopt;
-  };
-  const auto skip = [&text](std::string_view word) {
-    if (text.substr(0, word.size()) != word) return false;
-    text.remove_prefix(word.size());
-    return true;
-  };
-  if (skip("N")) {
-    skip(" ");
-    if (!take(10)) return form;
-    skip("/");
-    return text.empty() ? std::string{} : form;
-  }
-  if (!take(10)) return form;
-  if (std::none_of(hues.begin(), hues.end(), skip)) return form;
-  skip(" ");
-  if (!take(10) || !skip("/") || !take(50) || !text.empty()) return form;
-  return {};
+  const MunsellReading reading = read_munsell(text);
+  if (reading.good()) return {};
+  return "is no Munsell colour like 10YR 7/4 or N 8/: at character " + std::to_string(reading.at) + " it " +
+         reading.fault;
 }
 
 }  // namespace lathbook

@@ -144,8 +144,12 @@ struct RuleRow {
 void nothing(Row&) {}
 
 // B is the beginning of a placement, E its end, M the making, p the moment of a source; sorted by word.
-constexpr std::array<RuleRow, 47> kRules{{
-    {"absent", absent},                                             // E(x) <= p or B(x) > p
+constexpr std::array<RuleRow, 49> kRules{{
+    {"absent", absent},  // E(x) <= p or B(x) > p
+    {"after-coat",
+     [](Row& r) {  // B(x) > B(f)
+       r.precede(r.instants().begin(r.other(), 0), r.begin(), 1);
+     }},
     {"begins-by", [](Row& r) { r.precede(r.begin(), r.last()); }},  // B(x) <= end of D
     {"begins-in", [](Row& r) { r.within(r.begin()); }},             // B(x) in D
     {"billed", [](Row& r) { r.precede(r.begin(), r.instants().source_closed(r.other())); }},
@@ -155,6 +159,7 @@ constexpr std::array<RuleRow, 47> kRules{{
        r.precede(r.other_begin(), r.begin());
        r.precede(r.begin(), r.other_end(), 1);
      }},
+    {"by-coat", [](Row& r) { r.precede(r.begin(), r.instants().begin(r.other(), 0)); }},  // B(x) <= B(f)
     {"campaign-began", [](Row& r) { r.within(r.instants().works_begin(r.fact().subject())); }},
     {"campaign-ended", [](Row& r) { r.within(r.instants().works_end(r.fact().subject())); }},
     {"campaign-length", campaign_length},  // T - S <= n years
