@@ -112,8 +112,14 @@ coat | 5 | undercoat | flat white | N 9/ | oil paint | lead white, zinc white
 coat | 6 | finish coat | ivory | 2.5Y 8.5/2 | oil paint | lead white, zinc white, lithopone
 coat | 7 | finish coat | cream | 5Y 8.5/4 | alkyd paint | titanium white, rutile
 coat | 8 | finish coat | white | N 9/ | alkyd paint | titanium white, rutile
+coat | 9 | finish coat | white, roller marks | N 9.5/ | emulsion paint | titanium white, rutile
 on | E-105.01 | Dado | 1 | 1 2 3 4 5 6 7 8 | ch. 5, scrape 5A, by the north window
 on | E-105.03 | Hatch casing | 21 | 4 5 6 7 8 | ch. 5, scrape 5C, hatch casing, left leg
 on | E-105.02 | Dado rail | 31 | 1 2 3 4 5 6 7 8 | ch. 5, scrape 5B, rail above 5A
 on | E-105.11 | Hall door | 41 | 1 2 3 4 6 7 8 | ch. 5, scrape 5D, lock rail of the door
+on | E-105.12 | Casing of window 1 | 51 | 4 5 6 7 8 | ch. 5, scrape 5E, right leg, read on site
+on | E-105.13 | Casing of window 2 | 61 | 5 6 7 8 | ch. 5, scrape 5F, left leg
+on | E-105.14 | Picture rail | 71 | 8 9 | ch. 5, scrape 5G, over the door
+on | E-105.15 | Bell board | 81 | 7 | ch. 5, scrape 5H
+on | E-105.16 | Plate shelf | 91 | 6 7 8 | ch. 5, scrape 5I, under side
 TABLE

@@ -47,6 +47,7 @@ enum class FinishRefusal : std::uint8_t {
   layers_unclear,   ///< two coats of one number, a number left out, or none
   not_from_bottom,  ///< the sample does not reach the substrate
   stripped,         ///< signs of stripping found, or a stripped zone in the sequence
+  clear_first,      ///< a clear finish was found under the first coat: it may have stood bare of paint
   unexamined,       ///< nobody looked for stripping, or could not tell
   no_neighbour,     ///< nothing of its kind in the place to compare with
   unlike            ///< it does not line up with the reference
@@ -61,15 +62,15 @@ struct FinishSequence {
   std::string read_by;
   Confidence most = Confidence::possible;  ///< the most that any conclusion from it can have
   FinishRefusal refusal = FinishRefusal::none;
-  std::string refusal_words;           ///< a sentence, with what would settle it
-  std::vector<ReasonStep> substrate;   ///< who looked for stripping, and what was found
+  std::string refusal_words;          ///< a sentence, with what would settle it
+  std::vector<ReasonStep> substrate;  ///< who looked for stripping, and what was found
 };
 
 /// A coat of one sequence taken for the same as a coat of another.
 struct CoatMatch {
   std::size_t reference = 0;  ///< index into the reference's coats
   std::size_t coat = 0;       ///< index into the other's coats
-  double difference = 0;      ///< Godlove 1951, units of chroma; 4 to a step of value
+  double difference = 0;      ///< Godlove 1951, steps of chroma; a step of value counts 4
   double probability = 0;     ///< that these two are one coat
 };
 
@@ -81,13 +82,15 @@ struct FinishAlignment {
   std::vector<double> after;
   /// Probability that the reference is the later of the two: it begins part-way up this one.
   double reference_later = 0;
-  int k = 0;                      ///< most probable
-  double probability = 0;         ///< of k
+  /// The sequence's own, or `unlike`, or none.
+  FinishRefusal refusal = FinishRefusal::none;
+  int k = 0;                       ///< most probable
+  double probability = 0;          ///< of k
   std::vector<CoatMatch> matches;  ///< of the best alignment, from the substrate outward
   int matched_colours = 0;         ///< matches that are not white
   bool concluded = false;          ///< k > 0 and nothing forbids to say so
   Confidence confidence = Confidence::none;
-  std::string words;               ///< the finding in two or three sentences
+  std::string words;  ///< the finding in two or three sentences
   std::vector<ReasonStep> reasons;
 };
 
@@ -95,8 +98,8 @@ struct FinishAlignment {
 struct FinishGroup {
   RecordInfo place;
   std::string family;
-  std::size_t reference = 0;           ///< index into FinishLayers::sequences
-  std::vector<std::size_t> sequences;  ///< the reference first, the others by code
+  std::size_t reference = 0;                ///< index into FinishLayers::sequences
+  std::vector<std::size_t> sequences;       ///< the reference first, the others by code
   std::vector<FinishAlignment> alignments;  ///< one for each sequence that could be lined up
   std::vector<std::string> remarks;         ///< pairs that disagree, and the like
 };

@@ -5,13 +5,15 @@
 #include <variant>
 
 #include "core/analysis/draft.hpp"
+#include "core/analysis/finish_layers.hpp"
 #include "core/analysis/timeline.hpp"
 
 namespace lathbook {
 
-using AnalysisResult = std::variant<std::monostate, Timeline>;
+using AnalysisResult = std::variant<std::monostate, Timeline, FinishLayers>;
 
 /// Struct versions named in descriptors ("timeline@2").
 inline constexpr int kTimelineVersion = 2;
+inline constexpr int kFinishLayersVersion = 1;
 
 }  // namespace lathbook

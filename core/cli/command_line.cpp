@@ -225,6 +225,13 @@ private:
     sub->add_option("place", history_.place, "code of the room or building")->required();
     sub->add_option("--level", history_.level, "trust certain, probable or possible evidence");
     sub->add_option("--html", history_.html, "write a page with a chart to this file");
+    sub = command("layers", "coats of paint side by side, and what was put in after which", group, layers_,
+                  layers);
+    sub->add_option("where", layers_.where, "code of a room, an element or a finish; all when left out");
+    sub->add_option("--reference", layers_.reference, "code of the element or sample to compare with");
+    sub->add_option("--level", layers_.level, "trust certain, probable or possible evidence");
+    sub->add_option("--svg", layers_.svg, "write a drawing to this file");
+    sub->add_flag("--narrow", layers_.narrow, "a drawing for a phone");
     sub = command("why", "why a date or value stands, down to the sources", group, why_, why);
     sub->add_option("code", why_.code, "code of the record")->required();
     sub->add_option("what", why_.what, "begins, ends, made, or a property; all dates when left out");
@@ -266,6 +273,7 @@ private:
   Show show_;
   Find find_;
   History history_;
+  Layers layers_;
   Why why_;
   MadeFor made_for_;
   Export export_;

@@ -117,6 +117,12 @@ struct Find {
   std::size_t most = 20;
 };
 int find(Context&, const Find&);
+// finish_commands.cpp
+struct Layers {
+  std::string where, reference, level, svg;
+  bool narrow = false;
+};
+int layers(Context&, const Layers&);
 struct MadeFor {
   std::string room;
 };

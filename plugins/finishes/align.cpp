@@ -35,8 +35,7 @@ public:
         alone_(n_ + 1, m_ + 1) {
     const double both = 1 - figures.skipped - figures.extra;
     for (std::size_t i = 0; i < n_; ++i)
-      for (std::size_t j = 0; j < m_; ++j)
-        match_(i, j) = both * likelihood(reference[i], other[j], figures);
+      for (std::size_t j = 0; j < m_; ++j) match_(i, j) = both * likelihood(reference[i], other[j], figures);
   }
 
   Alignment run() {
@@ -64,8 +63,8 @@ private:
       }
   }
 
-  // Weight with which the other's first coat comes straight after i coats of the reference: from every k <= i at
-  // which it can have been put in, the coats between skipped.
+  // Weight with which the other's first coat comes straight after i coats of the reference: from every k <= i
+  // at which it can have been put in, the coats between skipped.
   double before_first(std::size_t i) const {
     double weight = 0, skipped = 1;
     for (std::size_t k = i + 1; k-- > 0; skipped *= figures_.first_skipped) weight += skipped;

@@ -20,12 +20,12 @@ struct ComparedCoat {
 
 /// Figures of the comparison. Except where a source is named they are our own (docs/finishes.md).
 struct AlignFigures {
-  double sigma = 1.6;        ///< spread of one reading against another, Godlove units
-  double broad = 12;         ///< spread of coats that are not the same
-  double skipped = 0.08;     ///< a coat of the reference that the other lacks
-  double extra = 0.04;       ///< a coat that only the other has
+  double sigma = 1.6;           ///< spread of one reading against another, Godlove units
+  double broad = 12;            ///< spread of coats that are not the same
+  double skipped = 0.08;        ///< a coat of the reference that the other lacks
+  double extra = 0.04;          ///< a coat that only the other has
   double first_skipped = 0.08;  ///< it stood, and lacks the reference's coat under its own first one
-  double top_lost = 0;       ///< the other lost its top: charge for all that is missing there; 0 = it did not
+  double top_lost = 0;  ///< the other lost its top: charge for all that is missing there; 0 = it did not
 };
 
 /// Factor by which two coats being one is likelier than two coats of any colour.
@@ -40,21 +40,22 @@ struct AlignedPair {
 
 /// The answer of align(). All probabilities together, `after`, `reference_later` and `unlike`, make one.
 struct Alignment {
-  std::vector<double> after;    ///< after[k]: the other was first painted after k coats of the reference
-  double reference_later = 0;   ///< the reference begins part-way up the other
-  double unlike = 0;            ///< no coat is common to both
+  std::vector<double> after;      ///< after[k]: the other was first painted after k coats of the reference
+  double reference_later = 0;     ///< the reference begins part-way up the other
+  double unlike = 0;              ///< no coat is common to both
   std::vector<AlignedPair> best;  ///< of the most probable single alignment
-  std::size_t k = 0;            ///< most probable place in `after`
+  std::size_t k = 0;              ///< most probable place in `after`
 };
 
 /// Most coats that a sequence may have here; longer ones are refused.
 inline constexpr std::size_t kMostCoats = 60;
 
 /// Sums over all alignments that keep the order of coats (forward and backward sums; the best single one by
-/// S. B. Needleman and C. D. Wunsch, 'A general method applicable to the search for similarities in the amino acid
-/// sequence of two proteins', Journal of Molecular Biology 48, 1970, 443-453). The other's first coat may lie over
-/// any number of coats of the reference at no charge, since that number is what is asked; the tops are held
-/// together. Nothing when either is empty. Throws Error(invalid) for more than kMostCoats. O(n m).
+/// S. B. Needleman and C. D. Wunsch, 'A general method applicable to the search for similarities in the amino
+/// acid sequence of two proteins', Journal of Molecular Biology 48, 1970, 443-453). The other's first coat
+/// may lie over any number of coats of the reference at no charge, since that number is what is asked; the
+/// tops are held together. Nothing when either is empty. Throws Error(invalid) for more than kMostCoats. O(n
+/// m).
 std::optional<Alignment> align(const std::vector<ComparedCoat>& reference,
                                const std::vector<ComparedCoat>& other, const AlignFigures& figures = {});
 

@@ -51,8 +51,8 @@ double godlove(const Munsell& a, const Munsell& b) {
 }
 
 double nickerson(const Munsell& reference, const Munsell& other) {
-  return 0.4 * reference.chroma * hue_steps(reference, other) +
-         6 * std::abs(reference.value - other.value) + 3 * std::abs(reference.chroma - other.chroma);
+  return 0.4 * reference.chroma * hue_steps(reference, other) + 6 * std::abs(reference.value - other.value) +
+         3 * std::abs(reference.chroma - other.chroma);
 }
 
 double nickerson_symmetric(const Munsell& a, const Munsell& b) {

@@ -51,7 +51,8 @@ public:
 
   // Colour at a published hue and value; past the last chroma the last stretch is carried on.
   Xy at(int hue, int value, double chroma, bool& beyond) const {
-    const auto& row = rows_[static_cast<std::size_t>((hue + kHues) % kHues)][static_cast<std::size_t>(value - 1)];
+    const auto& row =
+        rows_[static_cast<std::size_t>((hue + kHues) % kHues)][static_cast<std::size_t>(value - 1)];
     if (chroma / 2 > static_cast<double>(row.size())) beyond = true;
     const auto most = static_cast<double>(row.size());
     const double upper = std::min(std::max(std::ceil(chroma / 2), 1.0), most);

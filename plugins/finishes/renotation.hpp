@@ -10,9 +10,9 @@ namespace lathbook::finishes {
 
 /// How far a converted colour can be trusted.
 enum class Trust {
-  renotation,   ///< lies between published colours
-  beyond,       ///< value or chroma outside the published ones: the nearest trend was carried on
-  not_on_screen ///< lies outside sRGB and was greyed until it fits
+  renotation,    ///< lies between published colours
+  beyond,        ///< value or chroma outside the published ones: the nearest trend was carried on
+  not_on_screen  ///< lies outside sRGB and was greyed until it fits
 };
 
 /// "renotation", "beyond the renotation", "not on screens".
@@ -26,12 +26,13 @@ struct Chromaticity {
   bool beyond = false;  ///< outside the published colours
 };
 
-/// Luminance factor of a value: the fifth-degree formula of ASTM D1535 (1 for value 10). The renotation of 1943
-/// gives Y against magnesium oxide, 1/0.975 times as much.
+/// Luminance factor of a value: the fifth-degree formula of ASTM D1535 (1 for value 10). The renotation of
+/// 1943 gives Y against magnesium oxide, 1/0.975 times as much.
 double luminance_of(double value);
 
 /// Interpolates in the renotation data of Newhall, Nickerson and Judd 1943 (schemas/munsell-renotation.tsv):
-/// straight in chroma; between hues by angle and distance from the white; between values straight in luminance.
+/// straight in chroma; between hues by angle and distance from the white; between values straight in
+/// luminance.
 Chromaticity chromaticity_of(const Munsell& colour);
 
 struct ScreenColour {

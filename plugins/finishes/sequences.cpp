@@ -1,0 +1,305 @@
+#include "plugins/finishes/sequences.hpp"
+
+#include <algorithm>
+#include <array>
+#include <map>
+
+#include "core/base/text.hpp"
+#include "plugins/finishes/difference.hpp"
+#include "plugins/finishes/renotation.hpp"
+#include "plugins/finishes/substrate.hpp"
+
+namespace lathbook::finishes {
+
+namespace {
+
+// A coat is a marker when every other compared coat of its sequence is at least this far away (Godlove).
+constexpr double kMarker = 6;
+// From here on, with so little chroma, a colour is white for our purpose.
+constexpr double kWhiteValue = 8.5, kWhiteChroma = 2;
+
+bool has_colour_of_its_own(const std::string& role) {
+  return role == "finish coat" || role == "glaze" || role == "paper";
+}
+
+bool is_line(const std::string& role) {
+  return role == "dirt line" || role == "fracture";
+}
+
+bool is_white(const Munsell& colour) {
+  return colour.value >= kWhiteValue && colour.chroma < kWhiteChroma;
+}
+
+// Pale oil paint yellows, and a grained or glazed coat has no one colour (docs/finishes.md).
+double spread_of(const Munsell& colour, const std::string& role) {
+  if (role == "glaze" || role == "paper") return 1.5;
+  return colour.value >= 8 && colour.chroma <= 4 ? 1.5 : 1;
+}
+
+Confidence weaker(Confidence a, Confidence b) {
+  return std::max(a, b);
+}
+
+// One finish record as it was read.
+struct Layer {
+  FinishCoat coat;
+  std::optional<int> number;
+  MunsellReading colour;
+  std::vector<Uuid> samples;
+  Confidence sure = Confidence::certain;
+};
+
+class Reading {
+public:
+  Reading(const Snapshot& archive, const AnalysisRequest& request) : archive_(archive), request_(request) {}
+
+  std::vector<ReadSequence> of(const Uuid& element) {
+    auto record = archive_.find(element);
+    if (!record) return {};
+    leave_out(*record, request_);
+    const auto finishes = archive_.finishes_on({element});
+    std::vector<Layer> layers;
+    for (const Uuid& finish : finishes)
+      if (auto layer = read_layer(finish)) layers.push_back(std::move(*layer));
+    if (layers.empty()) return {};
+    std::stable_sort(layers.begin(), layers.end(), [](const Layer& a, const Layer& b) {
+      return a.number.value_or(1 << 20) < b.number.value_or(1 << 20);
+    });
+    const Substrate substrate = substrate_of(archive_, record->info, finishes, request_);
+    const ElementView view(*record);
+    std::vector<ReadSequence> out;
+    for (const auto& sample : samples_of(layers)) {
+      ReadSequence sequence = gather(layers, sample);
+      sequence.told.element = view.record.info;
+      sequence.told.family = family_of(view.of_class);
+      judge(sequence, substrate, sample ? std::vector<Uuid>{*sample} : samples_from(element, finishes));
+      out.push_back(std::move(sequence));
+    }
+    return out;
+  }
+
+private:
+  std::optional<Layer> read_layer(const Uuid& id) {
+    auto record = archive_.find(id);
+    if (!record) return std::nullopt;
+    leave_out(*record, request_);
+    const FinishView view(*record);
+    Layer layer;
+    FinishCoat& coat = layer.coat;
+    coat.record = record->info;
+    layer.number = view.layer;
+    coat.layer = view.layer.value_or(0);
+    coat.role = view.role;
+    coat.colour = view.colour;
+    coat.munsell = view.munsell;
+    coat.material = record->text("material");
+    for (const Statement* one : record->all("pigment")) coat.pigments.push_back(one->content.value);
+    for (const Statement* one : record->all("seen-in-sample"))
+      if (const auto sample = Uuid::parse(one->content.value)) layer.samples.push_back(*sample);
+    for (const char* property : {"layer", "layer-role", "munsell"})
+      if (const Statement* one = record->best(property)) {
+        coat.said.push_back(one->id);
+        layer.sure = weaker(layer.sure, one->content.confidence);
+      }
+    if (!coat.munsell.empty()) {
+      layer.colour = read_munsell(coat.munsell);
+      if (layer.colour.good()) {
+        const ScreenColour shown = on_screen(layer.colour.colour);
+        coat.chip = {shown.hex(), word(shown.trust)};
+      } else {
+        coat.munsell_fault = "at character " + std::to_string(layer.colour.at) + " it " + layer.colour.fault;
+      }
+    }
+    return layer;
+  }
+
+  // The samples that layers name, in order of code; no sample last, for layers that name none.
+  std::vector<std::optional<Uuid>> samples_of(const std::vector<Layer>& layers) const {
+    std::vector<RecordInfo> named;
+    bool without = false;
+    for (const Layer& layer : layers) {
+      if (layer.samples.empty()) without = true;
+      for (const Uuid& sample : layer.samples)
+        if (const auto info = archive_.statements().record(sample))
+          if (std::none_of(named.begin(), named.end(), [&](const auto& one) { return one.id == sample; }))
+            named.push_back(*info);
+    }
+    std::sort(named.begin(), named.end(), [](const RecordInfo& a, const RecordInfo& b) {
+      return compare_for_people(a.code, b.code) < 0;
+    });
+    std::vector<std::optional<Uuid>> out;
+    for (const RecordInfo& one : named) out.emplace_back(one.id);
+    if (without) out.emplace_back(std::nullopt);
+    return out;
+  }
+
+  ReadSequence gather(const std::vector<Layer>& layers, const std::optional<Uuid>& sample) const {
+    ReadSequence out;
+    if (sample) out.told.sample = archive_.statements().record(*sample).value_or(RecordInfo{});
+    bool dirt = false;
+    for (const Layer& layer : layers) {
+      const bool in = sample ? std::count(layer.samples.begin(), layer.samples.end(), *sample) > 0
+                             : layer.samples.empty();
+      if (!in) continue;
+      FinishCoat coat = layer.coat;
+      coat.dirt_below = dirt;
+      dirt = is_line(coat.role) || (dirt && !has_colour_of_its_own(coat.role));
+      coat.compared = has_colour_of_its_own(coat.role) && !coat.munsell.empty() && layer.colour.good();
+      coat.white = coat.compared && is_white(layer.colour.colour);
+      if (coat.compared) {
+        out.compared.push_back(out.told.coats.size());
+        ComparedCoat compared{
+            layer.colour.colour, spread_of(layer.colour.colour, coat.role), coat.dirt_below, {}};
+        for (const std::string& pigment : coat.pigments)
+          for (const std::string& one : split(pigment, ',')) compared.pigments.push_back(fold(one));
+        out.coats.push_back(std::move(compared));
+      }
+      out.sure = weaker(out.sure, layer.sure);
+      out.told.coats.push_back(std::move(coat));
+    }
+    mark_markers(out);
+    out.top_lost = !out.told.coats.empty() && out.told.coats.back().role == "stripped zone";
+    return out;
+  }
+
+  static void mark_markers(ReadSequence& sequence) {
+    for (std::size_t i = 0; i < sequence.coats.size(); ++i) {
+      FinishCoat& coat = sequence.told.coats[sequence.compared[i]];
+      coat.marker = !coat.white && sequence.coats.size() > 1;
+      for (std::size_t j = 0; j < sequence.coats.size(); ++j)
+        if (i != j && godlove(sequence.coats[i].colour, sequence.coats[j].colour) < kMarker)
+          coat.marker = false;
+    }
+  }
+
+  // Samples taken from the element or from one of its finishes.
+  std::vector<Uuid> samples_from(const Uuid& element, const std::vector<Uuid>& finishes) const {
+    std::vector<Uuid> out;
+    const auto gather_from = [&](const Uuid& object) {
+      Query query;
+      query.object = object;
+      query.properties = {Registry::standard().named("sample-from").id};
+      archive_.statements().each_statement(query, [&](const Statement& one) {
+        out.push_back(one.content.subject);
+        return true;
+      });
+    };
+    gather_from(element);
+    for (const Uuid& finish : finishes) gather_from(finish);
+    return out;
+  }
+
+  void judge(ReadSequence& sequence, const Substrate& substrate, const std::vector<Uuid>& samples) const {
+    FinishSequence& told = sequence.told;
+    bool laboratory = substrate.methods.count("laboratory") > 0;
+    std::string short_sample;
+    for (const Uuid& id : samples) {
+      auto record = archive_.find(id);
+      if (!record) continue;
+      leave_out(*record, request_);
+      if (!record->text("laboratory").empty()) laboratory = true;
+      const std::string reaches = fold(record->text("reaches"));
+      if (told.sample.id == id && !reaches.empty() && reaches.find("substrate") == std::string::npos)
+        short_sample = record->text("reaches");
+    }
+    told.read_by = laboratory ? "laboratory" : substrate.methods.count("loupe") > 0 ? "loupe" : "on site";
+    told.substrate = substrate.said;
+    sequence.citations = substrate.citations;
+    sequence.examined = substrate.stripping == Looked::none;
+    const bool thorough = told.read_by != "on site" && substrate.clear_finish == Looked::none;
+    told.most = weaker(sequence.sure, thorough ? Confidence::probable : Confidence::possible);
+    refuse(sequence, substrate, short_sample);
+  }
+
+  static void refuse(ReadSequence& sequence, const Substrate& substrate, const std::string& short_sample) {
+    FinishSequence& told = sequence.told;
+    const auto because = [&](FinishRefusal refusal, const std::string& words) {
+      if (told.refusal != FinishRefusal::none) return;
+      told.refusal = refusal;
+      told.refusal_words = words;
+    };
+    if (const std::string fault = numbering_fault(told.coats, told.sample.id != Uuid{}); !fault.empty())
+      because(FinishRefusal::layers_unclear, fault);
+    if (sequence.coats.empty())
+      because(FinishRefusal::no_coats,
+              "No finish coat of it has a colour to compare: match its coats against the "
+              "Munsell book.");
+    // A zone stripped and never painted again ends the sequence; anywhere else it hides what lay below.
+    const auto zones = count_role(told.coats, "stripped zone");
+    const bool below_top = zones > (sequence.top_lost ? 1U : 0U);
+    if (substrate.stripping == Looked::found || below_top)
+      because(FinishRefusal::stripped,
+              "It was stripped once: how many coats are lost below is not known, so nothing "
+              "follows from where its paint begins.");
+    if (!short_sample.empty())
+      because(FinishRefusal::not_from_bottom, "The sample reaches only " + quote(short_sample) +
+                                                  ", not the substrate: what lies below is not known.");
+    if (sequence.coats.size() == 1)
+      because(FinishRefusal::single_coat,
+              "It has a single coat to compare; one colour alone may come round again, so nothing follows.");
+    const bool white_only = std::all_of(sequence.compared.begin(), sequence.compared.end(),
+                                        [&](std::size_t at) { return told.coats[at].white; });
+    if (!sequence.coats.empty() && white_only)
+      because(FinishRefusal::white_only,
+              "It has whites only, and one white is like another: nothing follows.");
+    if (substrate.clear_finish == Looked::found)
+      because(FinishRefusal::clear_first,
+              "A clear finish lies under its first coat: it may have stood long before it "
+              "was painted, so its first paint does not date it.");
+    if (substrate.stripping == Looked::could_not_tell)
+      because(FinishRefusal::unexamined,
+              "It was looked at for stripping, and nobody could tell: it may have lost its "
+              "first coats.");
+    if (substrate.stripping == Looked::not_looked)
+      because(FinishRefusal::unexamined,
+              "Nobody has looked whether it was stripped: it may have lost its first coats. Look at the bare "
+              "surface, "
+              "by loupe or in a section, for tool marks, clean nail holes and soiling under the first coat.");
+  }
+
+  static std::size_t count_role(const std::vector<FinishCoat>& coats, const std::string& role) {
+    return static_cast<std::size_t>(
+        std::count_if(coats.begin(), coats.end(), [&](const auto& coat) { return coat.role == role; }));
+  }
+
+  // A sample may lack a layer of the element's; the element's own list may not.
+  static std::string numbering_fault(const std::vector<FinishCoat>& coats, bool of_sample) {
+    int expected = 1;
+    for (const FinishCoat& coat : coats) {
+      if (coat.role == "substrate" && coat.layer == 0) continue;
+      const std::string which = display(coat.record);
+      if (coat.layer <= 0) return "Layer " + which + " has no number, so its place is not known.";
+      if (coat.layer < expected) return "Two layers have the number " + std::to_string(coat.layer) + ".";
+      if (coat.layer > expected && !of_sample)
+        return "No layer has the number " + std::to_string(expected) + ": one is missing from the record.";
+      expected = coat.layer + 1;
+    }
+    return {};
+  }
+
+  const Snapshot& archive_;
+  const AnalysisRequest& request_;
+};
+
+}  // namespace
+
+std::vector<ReadSequence> read_sequences(const Snapshot& archive, const std::vector<Uuid>& elements,
+                                         const AnalysisRequest& request) {
+  Reading reading(archive, request);
+  std::vector<ReadSequence> out;
+  for (const Uuid& element : elements)
+    for (ReadSequence& one : reading.of(element)) out.push_back(std::move(one));
+  return out;
+}
+
+std::string family_of(const std::string& element_class) {
+  constexpr std::array woodwork{"joinery", "casing", "door", "window", "stair"};
+  constexpr std::array plaster{"plaster", "wall", "partition", "ceiling"};
+  constexpr std::array metal{"ironwork", "stove", "pipe", "fixture", "fastening"};
+  const auto among = [&](const auto& list) {
+    return std::find(list.begin(), list.end(), element_class) != list.end();
+  };
+  return among(woodwork) ? "woodwork" : among(plaster) ? "plaster" : among(metal) ? "metal" : "other";
+}
+
+}  // namespace lathbook::finishes
