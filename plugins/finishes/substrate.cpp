@@ -23,7 +23,6 @@ public:
     if (!record) return;
     leave_out(*record, request_);
     for (const Statement* one : record->all("stripping-looked-for")) {
-      if (one->content.confidence == Confidence::conjecture) continue;
       const Looked outcome = looked_from(one->content.value);
       raise(out.stripping, outcome);
       raise(out.clear_finish, outcome == Looked::found ? Looked::not_looked : outcome);
@@ -57,7 +56,7 @@ private:
       const std::string what = fold(one->content.value);
       const bool strip = what.find("strip") != std::string::npos;
       const bool clear = what.find("clear") != std::string::npos;
-      if ((!strip && !clear) || one->content.confidence == Confidence::conjecture) continue;
+      if (!strip && !clear) continue;
       const std::string outcome(one->content.qualifier("outcome"));
       if (strip) raise(out.stripping, looked_from(outcome));
       if (clear) raise(out.clear_finish, looked_from(outcome));
@@ -97,13 +96,13 @@ Substrate substrate_of(const Snapshot& archive, const RecordInfo& element, const
 }
 
 void leave_out(RecordView& record, const AnalysisRequest& request) {
-  const auto& gone = request.leave_out;
-  if (gone.empty()) return;
-  record.facts.erase(std::remove_if(record.facts.begin(), record.facts.end(),
-                                    [&](const Statement& one) {
-                                      return std::find(gone.begin(), gone.end(), one.id) != gone.end();
-                                    }),
-                     record.facts.end());
+  const auto weakest = static_cast<int>(request.level);
+  const auto goes = [&](const Statement& one) {
+    // Clerical statements (what a thing is called, where it stands) have no confidence, and stay.
+    return static_cast<int>(one.content.confidence) > weakest ||
+           std::find(request.leave_out.begin(), request.leave_out.end(), one.id) != request.leave_out.end();
+  };
+  record.facts.erase(std::remove_if(record.facts.begin(), record.facts.end(), goes), record.facts.end());
 }
 
 }  // namespace lathbook::finishes

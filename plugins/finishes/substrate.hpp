@@ -28,7 +28,8 @@ struct Substrate {
 Substrate substrate_of(const Snapshot& archive, const RecordInfo& element, const std::vector<Uuid>& finishes,
                        const AnalysisRequest& request);
 
-/// The record as it stands without the statements that the request leaves out.
+/// Leaves the record with the statements that the request believes: without those it leaves out, those weaker
+/// than its level, and conjectures.
 void leave_out(RecordView& record, const AnalysisRequest& request);
 
 }  // namespace lathbook::finishes

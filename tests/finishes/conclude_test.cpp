@@ -30,7 +30,7 @@ TEST_CASE("finishes: a later thing is put after the coat it lacks, with relation
   room.thing("E-1", kFull);
   room.thing("E-2", from(2));
   const FinishLayers layers = room.layers(room.room);
-  const FinishAlignment& found = about(layers, "E-2");
+  const FinishAlignment found = about(layers, "E-2");
   CHECK(found.concluded);
   CHECK(found.k == 1);
   CHECK(found.confidence == Confidence::probable);
@@ -81,7 +81,7 @@ TEST_CASE("finishes: nothing is concluded where nothing can be") {
   for (const Row& row : rows) room.thing(row.code, row.coats, row.stripping);
   const FinishLayers layers = room.layers(room.room);
   for (const Row& row : rows) {
-    const FinishAlignment& found = about(layers, row.code);
+    const FinishAlignment found = about(layers, row.code);
     INFO(row.code << ": " << found.words);
     CHECK_FALSE(found.concluded);
     CHECK(found.refusal == row.refusal);
@@ -116,7 +116,7 @@ TEST_CASE("finishes: an examination counts, and a clear finish under the paint s
     room.reader.say(look, "sought", "signs of stripping", Confidence::certain, {{"outcome", "looked, none"}});
     room.reader.say(look, "sought", "a clear first finish", Confidence::certain, {{"outcome", clear}});
     const FinishLayers layers = room.layers(room.room);
-    const FinishAlignment& found = about(layers, "E-2");
+    const FinishAlignment found = about(layers, "E-2");
     CHECK(found.concluded == (clear == "looked, none"));
     CHECK(found.refusal == (clear == "found" ? FinishRefusal::clear_first : FinishRefusal::none));
   }
@@ -134,6 +134,22 @@ TEST_CASE("finishes: an unsure reading makes the finding no surer") {
   CHECK(about(room.layers(room.room), "E-2").confidence == Confidence::possible);
 }
 
+TEST_CASE("finishes: conjectures and what the request does not believe take no part") {
+  PaintedRoom room;
+  room.thing("E-1", kFull);
+  const Uuid later = room.thing("E-2", from(2), "");
+  room.reader.say(later, "stripping-looked-for", "looked, none", Confidence::conjecture,
+                  {{"method", "laboratory"}});
+  CHECK(about(room.layers(room.room), "E-2").refusal == FinishRefusal::unexamined);
+  room.reader.say(later, "stripping-looked-for", "looked, none", Confidence::possible,
+                  {{"method", "laboratory"}});
+  CHECK(about(room.layers(room.room), "E-2").concluded);
+  test::StillServices services;
+  const auto strict =
+      finishes::layers_of(Snapshot(room.reader), {room.room, Level::probable, {}, {}}, services);
+  CHECK(about(strict, "E-2").refusal == FinishRefusal::unexamined);
+}
+
 TEST_CASE("finishes: a number left out or given twice is told") {
   PaintedRoom room;
   room.thing("E-1", kFull);
@@ -143,7 +159,7 @@ TEST_CASE("finishes: a number left out or given twice is told") {
   room.reader.say(again, "layer", "2");
   room.reader.say(again, "layer-role", "finish coat");
   room.reader.say(again, "munsell", "5R 4/8");
-  const FinishAlignment& found = about(room.layers(room.room), "E-2");
+  const FinishAlignment found = about(room.layers(room.room), "E-2");
   CHECK(found.refusal == FinishRefusal::layers_unclear);
   CHECK_THAT(found.words, Catch::Contains("Two layers have the number 2"));
 }
@@ -254,7 +270,7 @@ TEST_CASE("finishes: random rooms, and none is told wrong") {
     room.thing("E-1", coats);
     room.thing("E-2", {coats.begin() + static_cast<std::ptrdiff_t>(k), coats.end()});
     const FinishLayers layers = room.layers(room.room);
-    const FinishAlignment& found = about(layers, "E-2");
+    const FinishAlignment found = about(layers, "E-2");
     CHECK(found.k == static_cast<int>(k));
     CHECK(found.concluded == (k > 0));
     concluded += found.concluded;

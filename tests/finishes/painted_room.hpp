@@ -66,7 +66,7 @@ public:
 };
 
 /// The comparison of an element with the reference; fails the test when there is none.
-inline const FinishAlignment& about(const FinishLayers& layers, const std::string& code) {
+inline FinishAlignment about(const FinishLayers& layers, const std::string& code) {
   for (const FinishGroup& group : layers.groups)
     for (const FinishAlignment& one : group.alignments)
       if (layers.sequences[one.sequence].element.code == code) return one;

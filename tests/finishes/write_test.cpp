@@ -1,6 +1,7 @@
 // The forms of the schedule: whole, well-formed, bounded, whatever people typed.
 #include <libxml/parser.h>
 #include <libxml/xpath.h>
+#include <libxml/xpathInternals.h>
 
 #include <memory>
 #include <sstream>
