@@ -237,6 +237,31 @@ private:
     sub->add_option("what", why_.what, "begins, ends, made, or a property; all dates when left out");
     sub->add_option("--level", why_.level, "trust certain, probable or possible evidence");
     sub->add_option("--without", why_.without, "as if this statement had not been made");
+    sub = command("sequence", "what came after what in a place, or round one thing", group, sequence_,
+                  sequence);
+    sub->add_option("of", sequence_.scope, "code of the place, element or finish")->required();
+    sub->add_option("--level", sequence_.level, "trust certain, probable or possible evidence");
+    sub->add_option("--svg", sequence_.svg, "write a drawing to this file");
+    sub->add_option("--html", sequence_.html, "write a page with the drawing to this file");
+    sub->add_flag("--narrow", sequence_.narrow, "with --svg: for a phone, one row a thing");
+    sub->add_flag("--redundant", sequence_.redundant, "show relations that the others say already");
+    sub->add_option("--steps", sequence_.steps, "of one thing: how many relations away its neighbours may be")
+        ->check(CLI::Range(0, 20));
+    sub = command("chances", "how likely the dates are that the evidence leaves open", group, chances_,
+                  chances);
+    sub->add_option("of", chances_.first, "code of the place, element or finish")->required();
+    sub->add_option("--level", chances_.level, "trust certain, probable or possible evidence");
+    sub->add_option("--seed", chances_.seed, "another seed draws other figures, as near the truth");
+    sub = command("which-first", "which of two things was there first, and how likely", group, which_first_,
+                  chances);
+    sub->add_option("one", which_first_.first, "code of an element or finish")->required();
+    sub->add_option("other", which_first_.second, "code of another")->required();
+    sub->add_option("--setting", which_first_.first_placement, "of the first: which of its settings, from 1")
+        ->check(CLI::Range(1, 64));
+    sub->add_option("--other-setting", which_first_.second_placement, "of the second: which of its settings")
+        ->check(CLI::Range(1, 64));
+    sub->add_option("--level", which_first_.level, "trust certain, probable or possible evidence");
+    sub->add_option("--seed", which_first_.seed, "another seed draws other figures, as near the truth");
     sub = command("made-for", "what was made for a room, marked or fitted", group, made_for_, made_for);
     sub->add_option("room", made_for_.room, "code of the room")->required();
     sub =
@@ -275,6 +300,9 @@ private:
   History history_;
   Layers layers_;
   Why why_;
+  SequenceOf sequence_;
+  ChancesOf chances_;
+  ChancesOf which_first_;
   MadeFor made_for_;
   Export export_;
   Proposals proposals_;

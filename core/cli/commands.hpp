@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstddef>
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <vector>
@@ -143,6 +144,24 @@ struct Why {
 int why(Context&, const Why&);
 
 // --- what plugins write and propose (plugin_commands.cpp)
+
+// --- order and chances (sequence_commands.cpp)
+struct SequenceOf {
+  std::string scope, level, svg, html;
+  bool redundant = false;
+  bool narrow = false;
+  int steps = 1;
+};
+int sequence(Context&, const SequenceOf&);
+/// Of one: the dates of a place or thing. Of two: which began first.
+struct ChancesOf {
+  std::string first, second, level;
+  int first_placement = 1;
+  int second_placement = 1;
+  std::uint64_t seed = 1;
+};
+int chances(Context&, const ChancesOf&);
+
 struct Export {
   std::string plugin, file, format, scope, level, base_iri;
 };
