@@ -5,25 +5,14 @@
 
 #include "plugins/sequence/ink.hpp"
 #include "plugins/sequence/ranks.hpp"
+#include "plugins/sequence/tiers.hpp"
 #include "plugins/sequence/write.hpp"
 
 namespace lathbook::sequence {
 
 namespace {
 
-constexpr double kMargin = 12;
-constexpr double kLabels = 92;  // width of the phases' names
-constexpr double kBetween = 34;
-constexpr double kHead = 30;
 constexpr double kLetter = 11;
-
-// One connected part with its place on the sheet.
-struct Chain {
-  std::vector<std::uint32_t> things;
-  std::vector<std::uint32_t> relations;
-  Layout layout;
-  double left = 0;
-};
 
 class Boxes {
 public:
@@ -31,125 +20,69 @@ public:
       : sequence_(sequence),
         wishes_(wishes),
         ink_(out),
-        ranks_(rank_things(sequence)),
+        drawn_(drawn_relations(sequence, wishes.all)),
+        tiers_(arrange(sequence, drawn_)),
+        size_(tiers_.size),
+        width_(std::max(tiers_.width, 420.0)),
         loops_(loops_by_thing(sequence)) {}
 
   void write() {
-    arrange();
+    for (const Chain& chain : tiers_.chains) {
+      for (const std::uint32_t thing : chain.things) sorts_.insert(sequence_.things[thing].sort);
+      for (const std::uint32_t at : chain.relations) strokes_.insert(stroke_of(sequence_.relations[at]));
+    }
     const auto lonely = alone(sequence_);
-    const double key_top = top_ + depth_ + 18;
+    const double key_top = tiers_.bottom + 18;
     const double height = key_top + key_height() + list_height(lonely) + kMargin;
     ink_.begin(width_, height, wishes_.classes, wishes_.prefix, title_of(sequence_), summary_of(sequence_));
-    bands();
-    floating_rule();
-    for (const Chain& chain : chains_) lines(chain);
-    for (const Chain& chain : chains_)
-      for (std::size_t at = 0; at < chain.things.size(); ++at) box(chain, at);
+    for (const Tier& tier : tiers_.tiers) draw(tier);
     key(key_top);
     list(lonely, key_top + key_height());
     ink_.end();
   }
 
 private:
-  void arrange() {
-    std::vector<Chain> by_number(sequence_.chains);
-    std::vector<std::uint32_t> place(sequence_.things.size(), 0);
-    for (std::uint32_t at = 0; at < sequence_.things.size(); ++at) {
-      Chain& chain = by_number[sequence_.things[at].chain];
-      place[at] = static_cast<std::uint32_t>(chain.things.size());
-      chain.things.push_back(at);
-    }
-    for (const std::uint32_t at : drawn_relations(sequence_, wishes_.all)) {
-      const SequenceRelation& relation = sequence_.relations[at];
-      const std::uint32_t chain = sequence_.things[relation.later].chain;
-      strokes_.insert(stroke_of(relation));
-      if (chain == sequence_.things[relation.earlier].chain) by_number[chain].relations.push_back(at);
-    }
-    top_ = kMargin + (by_number.size() > 1 && by_number[1].things.size() > 1 ? kHead : 0);
-    for (Chain& chain : by_number) {
-      if (chain.things.size() < 2) continue;
-      lay_out_chain(chain, place);
-      for (const std::uint32_t thing : chain.things) sorts_.insert(sequence_.things[thing].sort);
-      chains_.push_back(std::move(chain));
-    }
-    double left = kMargin + (has_bands() ? kLabels : 0);
-    for (const Column& column : columns()) {
-      double wide = 0;
-      for (const std::size_t at : column.chains) {
-        chains_[at].left = left;
-        wide = std::max(wide, chains_[at].layout.width);
-      }
-      rules_.push_back(left - kBetween / 2);
-      left += wide + kBetween;
-    }
-    width_ = std::max(left - kBetween + kMargin, 420.0);
-    depth_ = chains_.empty() ? 0 : static_cast<double>(ranks_.first.back()) * pitch();
+  void draw(const Tier& tier) {
+    top_ = tier.top;
+    if (!sequence_.phases.empty()) bands(tier);
+    floating_rules(tier);
+    for (const std::size_t at : tier.chains) lines(tiers_.chains[at]);
+    for (const std::size_t at : tier.chains)
+      for (std::size_t thing = 0; thing < tiers_.chains[at].things.size(); ++thing)
+        box(tiers_.chains[at], thing);
   }
 
-  // The main part has a column of its own; floating chains share one where their ranks leave room.
-  struct Column {
-    std::vector<std::size_t> chains;
-    std::vector<bool> taken;  // of every rank
-  };
-  std::vector<Column> columns() const {
-    std::vector<Column> made;
-    for (std::size_t at = 0; at < chains_.size(); ++at) {
-      std::uint32_t low = UINT32_MAX, high = 0;
-      for (const std::uint32_t thing : chains_[at].things) {
-        low = std::min(low, ranks_.rank[thing]);
-        high = std::max(high, ranks_.rank[thing]);
-      }
-      const auto has_room = [&](const Column& column) {
-        return std::none_of(column.taken.begin() + low, column.taken.begin() + high + 1,
-                            [](bool taken) { return taken; });
-      };
-      auto column = std::find_if(made.begin() + (made.empty() ? 0 : 1), made.end(), has_room);
-      if (at < 2 || column == made.end())
-        column = made.insert(made.end(), {{}, std::vector<bool>(ranks_.first.back(), false)});
-      column->chains.push_back(at);
-      std::fill(column->taken.begin() + low, column->taken.begin() + high + 1, true);
-    }
-    return made;
-  }
-  double pitch() const { return size_.box_height + size_.between_ranks; }
-  bool has_bands() const { return !sequence_.phases.empty(); }
-
-  void lay_out_chain(Chain& chain, const std::vector<std::uint32_t>& place) const {
-    std::vector<std::uint32_t> rank;
-    for (const std::uint32_t thing : chain.things) rank.push_back(ranks_.rank[thing]);
-    std::vector<LayoutLine> lines;
-    for (const std::uint32_t at : chain.relations)
-      lines.push_back({place[sequence_.relations[at].later], place[sequence_.relations[at].earlier]});
-    chain.layout = lay_out(rank, ranks_.first.back(), lines, size_);
-  }
-
-  void bands() {
-    if (!has_bands() || chains_.empty()) return;
+  void bands(const Tier& tier) {
+    const double pitch = size_.box_height + size_.between_ranks;
+    ink_.line(0, tier.top, width_, tier.top, 0.8);
     for (std::size_t band = 0; band < sequence_.phases.size(); ++band) {
-      const double from = top_ + depth_ - ranks_.first[band + 1] * pitch();
-      const double to = top_ + depth_ - ranks_.first[band] * pitch();
+      if (tier.first[band + 1] == tier.first[band]) continue;
+      const double from = tier.top + tier.depth - tier.first[band + 1] * pitch;
+      const double to = tier.top + tier.depth - tier.first[band] * pitch;
       if (band % 2 == 0) ink_.area(0, from, width_, to - from, "#f2f2ef");
       ink_.line(0, to, width_, to, 0.8);
-      if (band + 1 == sequence_.phases.size()) ink_.line(0, from, width_, from, 0.8);
       ink_.dot(kMargin + 9, from + 18, 9.5, false);
       ink_.words(kMargin + 9, from + 22, 12, std::to_string(band + 1), "middle");
       const auto room = static_cast<std::size_t>(std::max((to - from - 34) / 13, 1.0));
       double y = from + 42;
-      for (const std::string& line : Ink::fitted(phase_name(sequence_, band), kLabels - 10, 10.5, room)) {
+      for (const std::string& line : Ink::fitted(phase_name(sequence_, band), kBandLabels - 10, 10.5, room)) {
         ink_.words(kMargin, y, 10.5, line);
         y += 13;
       }
     }
   }
 
-  void floating_rule() {
-    if (chains_.size() < 2) return;
-    const double x = rules_[1];
-    ink_.line(x, kMargin, x, top_ + depth_, 0.9, "9 4 2 4");
-    ink_.words(x + 8, kMargin + 10, kLetter, "Floating", "start", true);
-    ink_.words(x + 8, kMargin + 22, 10, "tied to nothing else");
-    for (std::size_t at = 2; at < rules_.size(); ++at)
-      ink_.line(rules_[at], top_, rules_[at], top_ + depth_, 0.5, "2 5");
+  // In the first tier everything right of the largest part floats, in the others everything.
+  void floating_rules(const Tier& tier) {
+    const bool is_main = &tier == tiers_.tiers.data();
+    if (is_main && tier.rules.size() < 2) return;
+    const double bottom = tier.top + tier.depth, head = tier.top - kTierHead;
+    const double x = is_main ? tier.rules[1] : kMargin - 8;
+    if (is_main) ink_.line(x, head, x, bottom, 0.9, "9 4 2 4");
+    ink_.words(x + 8, head + 10, kLetter, "Floating", "start", true);
+    ink_.words(x + 8, head + 22, 10, "tied to nothing else");
+    for (std::size_t at = is_main ? 2 : 1; at < tier.rules.size(); ++at)
+      ink_.line(tier.rules[at], tier.top, tier.rules[at], bottom, 0.5, "2 5");
   }
 
   void lines(const Chain& chain) {
@@ -202,7 +135,7 @@ private:
   // --- the key: only what is there
   std::size_t key_columns() const { return width_ > 760 ? 2 : 1; }
   double key_height() const {
-    if (chains_.empty()) return 0;
+    if (tiers_.chains.empty()) return 0;
     const std::size_t entries =
         strokes_.size() + sorts_.size() + (has_unsure() ? 1 : 0) + (has_elsewhere() ? 1 : 0);
     return 26 + 22 * std::ceil(static_cast<double>(entries) / static_cast<double>(key_columns()));
@@ -217,7 +150,7 @@ private:
   }
 
   void key(double top) {
-    if (chains_.empty()) return;
+    if (tiers_.chains.empty()) return;
     ink_.words(kMargin, top + 10, kLetter, "Key", "start", true);
     ink_.words(kMargin + 34, top + 10, kLetter, "later things stand above earlier ones");
     std::size_t at = 0;
@@ -246,7 +179,8 @@ private:
     if (has_elsewhere()) {
       const Spot where = spot();
       ink_.outline(SequenceSort::fabric, where.x + 19, where.y, 36, 14, true, false);
-      ink_.words(where.x + 46, where.y + 4, kLetter, "stands elsewhere; ties two things of this place");
+      ink_.words(where.x + 46, where.y + 4, kLetter,
+                 std::string(elsewhere_words(sequence_)) + "; ties two of the others");
     }
   }
 
@@ -274,14 +208,14 @@ private:
   const Sequence& sequence_;
   const DrawingWishes& wishes_;
   Ink ink_;
+  std::vector<std::uint32_t> drawn_;
+  Tiers tiers_;
   LayoutSize size_;
-  Ranks ranks_;
+  double width_;
+  double top_ = 0;  // of the tier in hand
   std::vector<std::string> loops_;
-  std::vector<Chain> chains_;
-  std::vector<double> rules_;  // left of every column
   std::set<Stroke> strokes_;
   std::set<SequenceSort> sorts_;
-  double width_ = 0, depth_ = 0, top_ = 0;
 };
 
 }  // namespace

@@ -95,7 +95,7 @@ void Claims::read(std::int32_t claim, const std::vector<NetworkLink>& links) {
     const Node earlier = from_end ? ends_[link.before] : begins_[link.before];
     if (later == kNoNode || earlier == kNoNode || link.gap < 0) continue;
     if (placed_[later].record == placed_[earlier].record) continue;
-    const bool back = std::any_of(links.begin(), links.end(), [&](const NetworkLink& other) {
+    const bool back = !from_end && std::any_of(links.begin(), links.end(), [&](const NetworkLink& other) {
       return other.before == link.after && other.after == link.before && other.gap == 0;
     });
     if (back && link.gap == 0)

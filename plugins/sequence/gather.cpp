@@ -10,6 +10,7 @@
 #include "core/view/views.hpp"
 #include "plugins/sequence/claims.hpp"
 #include "plugins/sequence/loops.hpp"
+#include "plugins/sequence/phase_reach.hpp"
 
 namespace lathbook::sequence {
 
@@ -158,6 +159,7 @@ private:
     for (Node node = 0; node < size; ++node) add_member(sequence_.things[same_->class_of(node)], node);
     for (const Same& same : kept) sequence_.things[same_->class_of(same.a)].joined_by.push_back(same.reason);
     for (const TimelineItem& item : timeline_.items) add_phases(item);
+    reach_phases();
     for (const SequenceRelation& relation : sequence_.relations) {
       if (relation.bond != SequenceBond::order) continue;
       SequenceThing& thing = sequence_.things[same_->class_of(relation.later)];
@@ -212,6 +214,21 @@ private:
       if (!thing.first_phase) thing.first_phase = part.phase;
       thing.first_phase = std::min(*thing.first_phase, part.phase);
       thing.last_phase = std::max(thing.last_phase.value_or(part.phase), part.phase);
+    }
+  }
+
+  void reach_phases() {
+    const bool is_needed = std::any_of(sequence_.things.begin(), sequence_.things.end(),
+                                       [](const SequenceThing& thing) { return !thing.first_phase; });
+    if (!is_needed || timeline_.phases.empty()) return;
+    const PhaseReach reach(timeline_);
+    for (Node node = 0; node < nodes_.size(); ++node) {
+      SequenceThing& thing = sequence_.things[same_->class_of(node)];
+      if (thing.first_phase) continue;
+      const auto range = reach.of(claims_.placed()[nodes_[node]].instant);
+      if (!range) continue;
+      thing.first_phase = range->first;
+      thing.last_phase = range->second;
     }
   }
 

@@ -110,6 +110,10 @@ std::string name_of(const SequenceThing& thing) {
   return first.name.empty() ? thing.type : first.name;
 }
 
+std::string_view elsewhere_words(const Sequence& sequence) {
+  return sequence.scope.kind == Kind::place ? "stands elsewhere" : "further off";
+}
+
 bool is_phase_sure(const SequenceThing& thing) {
   return thing.first_phase == thing.last_phase;
 }

@@ -26,6 +26,8 @@ std::string name_of(const SequenceThing& thing);
 std::string phase_name(const Sequence& sequence, std::size_t phase);
 /// "1", "1 or 2", "1 to 3": numbers of the phases it may have come in; empty without phases.
 std::string phases_of(const SequenceThing& thing);
+/// "stands elsewhere", or, where one thing was asked about, "further off".
+std::string_view elsewhere_words(const Sequence& sequence);
 bool is_phase_sure(const SequenceThing& thing);
 /// "A" for the first loop, "AA" after "Z".
 std::string loop_letter(std::size_t loop);

@@ -102,7 +102,7 @@ private:
   std::string head(std::uint32_t at) const {
     const SequenceThing& thing = sequence_.things[at];
     std::string words = codes_of(thing) + " " + name_of(thing);
-    if (thing.elsewhere) words += " (stands elsewhere)";
+    if (thing.elsewhere) words += " (" + std::string(elsewhere_words(sequence_)) + ")";
     if (thing.first_phase && !is_phase_sure(thing)) words += " (phase " + phases_of(thing) + "?)";
     return words;
   }

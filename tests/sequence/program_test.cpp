@@ -185,6 +185,18 @@ TEST_CASE("what is the same is one box with its reason; butting both ways is one
   CHECK_FALSE(has(text, "Loop"));
 }
 
+TEST_CASE("taking the whole of a thing away is a removal, later than it, and no loop") {
+  const Wall house({{"E-1", "Lean-to"}, {"E-2", "Lean-to taken down", "cut"}, {"E-3", "Opening"}},
+                   {{"E-2", "takes-away", "E-1"}, {"E-3", "cuts", "E-1"}});
+  const std::string json = house.done({"sequence", "R", "--json"});
+  CHECK(count(json, "\"sort\": \"removal\"") == 1);
+  CHECK(count(json, "\"sort\": \"cut\"") == 1);
+  CHECK(count(json, "\"bond\": \"order\"") == 2);
+  const std::string text = house.done({"sequence", "R"});
+  CHECK(has(text, "no loops"));
+  CHECK(text.find("X E-2 Lean-to taken down") < text.find("* E-1 Lean-to"));
+}
+
 TEST_CASE("what orders nothing is listed with its reason") {
   const Wall house(
       {{"E-1", "Shelf"}, {"E-2", "Wall"}, {"E-3", "Mantel", "joinery", "", "", "2"}, {"E-4", "Pipe"}},
