@@ -5,6 +5,8 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include <algorithm>
+#include <array>
 #include <cerrno>
 #include <memory>
 #include <system_error>
@@ -23,7 +25,8 @@ struct FreeContext {
 using Context = std::unique_ptr<EVP_MD_CTX, FreeContext>;
 
 void need(bool worked) {
-  if (!worked) fail(ErrorKind::io, "libcrypto refuses to compute SHA-256; check the installation of OpenSSL");
+  if (!worked)
+    fail(ErrorKind::io, "libcrypto refuses to compute a digest; check the installation of OpenSSL");
 }
 
 // Looking the algorithm up costs more than digesting a statement, so it is done once.
@@ -50,6 +53,17 @@ Digest end(EVP_MD_CTX* context) {
   return digest;
 }
 
+std::string hex_of(const std::uint8_t* bytes, std::size_t size) {
+  static constexpr char digits[] = "0123456789abcdef";
+  std::string text;
+  text.reserve(2 * size);
+  for (std::size_t i = 0; i < size; ++i) {
+    text += digits[bytes[i] >> 4];
+    text += digits[bytes[i] & 15];
+  }
+  return text;
+}
+
 struct OpenFile {
   int handle;
   explicit OpenFile(int opened) : handle(opened) {}
@@ -71,14 +85,7 @@ struct OpenFile {
 }  // namespace
 
 std::string Digest::hex() const {
-  static constexpr char digits[] = "0123456789abcdef";
-  std::string text;
-  text.reserve(2 * bytes.size());
-  for (const std::uint8_t byte : bytes) {
-    text += digits[byte >> 4];
-    text += digits[byte & 15];
-  }
-  return text;
+  return hex_of(bytes.data(), bytes.size());
 }
 
 std::optional<Digest> Digest::from_hex(std::string_view text) {
@@ -126,6 +133,45 @@ Digest Sha256::finish() {
   const Digest digest = end(context);
   begin(context);
   return digest;
+}
+
+bool NamedHash::knows(std::string_view name) {
+  static constexpr std::array<std::string_view, 6> known{"md5",    "sha1",   "sha224",
+                                                         "sha256", "sha384", "sha512"};
+  return std::find(known.begin(), known.end(), name) != known.end();
+}
+
+NamedHash::NamedHash(std::string_view name) {
+  if (!knows(name))
+    fail(ErrorKind::unsupported, "the digest algorithm " + quote(name) + " is not known here");
+  // Asked for by name and not by function: MD5 may be switched off in the system's library.
+  const EVP_MD* found = EVP_get_digestbyname(std::string(name).c_str());
+  Context context = new_context();
+  if (found == nullptr || EVP_DigestInit_ex(context.get(), found, nullptr) != 1)
+    fail(ErrorKind::unsupported, "this machine's OpenSSL does not compute " + std::string(name));
+  context_ = context.release();
+}
+
+NamedHash::~NamedHash() {
+  EVP_MD_CTX_free(static_cast<EVP_MD_CTX*>(context_));
+}
+
+NamedHash::NamedHash(NamedHash&& other) noexcept : context_(std::exchange(other.context_, nullptr)) {}
+
+NamedHash& NamedHash::operator=(NamedHash&& other) noexcept {
+  std::swap(context_, other.context_);
+  return *this;
+}
+
+void NamedHash::add(std::string_view bytes) {
+  need(EVP_DigestUpdate(static_cast<EVP_MD_CTX*>(context_), bytes.data(), bytes.size()) == 1);
+}
+
+std::string NamedHash::finish() {
+  std::array<std::uint8_t, EVP_MAX_MD_SIZE> bytes{};
+  unsigned length = 0;
+  need(EVP_DigestFinal_ex(static_cast<EVP_MD_CTX*>(context_), bytes.data(), &length) == 1);
+  return hex_of(bytes.data(), length);
 }
 
 Digest sha256_file(const std::filesystem::path& path) {

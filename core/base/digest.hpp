@@ -1,4 +1,4 @@
-// SHA-256 (FIPS 180-4) of words, streams and files; the only door to libcrypto.
+// SHA-256 (FIPS 180-4) of words, streams and files, and other digests by name; the only door to libcrypto.
 #pragma once
 
 #include <array>
@@ -44,6 +44,27 @@ public:
   void add(std::string_view bytes);
   /// The digest of everything added; afterwards the object is as new and may be used again.
   Digest finish();
+
+private:
+  void* context_ = nullptr;
+};
+
+/// Digest by the name that other programs' packages give an algorithm: md5, sha1, sha224, sha256, sha384
+/// or sha512. Owns its context; move only; one thread at a time.
+class LATHBOOK_API NamedHash {
+public:
+  static bool knows(std::string_view name);
+  /// Throws Error(unsupported) for a name that `knows` denies.
+  explicit NamedHash(std::string_view name);
+  ~NamedHash();
+  NamedHash(NamedHash&& other) noexcept;
+  NamedHash& operator=(NamedHash&& other) noexcept;
+  NamedHash(const NamedHash&) = delete;
+  NamedHash& operator=(const NamedHash&) = delete;
+
+  void add(std::string_view bytes);
+  /// Lower-case hexadecimal digits of everything added. To be called once.
+  std::string finish();
 
 private:
   void* context_ = nullptr;

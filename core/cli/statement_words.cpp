@@ -3,7 +3,8 @@
 #include "core/base/edtf.hpp"
 #include "core/base/text.hpp"
 #include "core/evidence/registry.hpp"
-#include "core/view/views.hpp"
+#include "core/view/record_view.hpp"
+#include "core/view/words.hpp"
 
 namespace lathbook::cli {
 
@@ -41,11 +42,7 @@ std::string value_words(const StatementReader& reader, const Statement& statemen
 }
 
 std::string citation_words(const StatementReader& reader, const Citation& citation) {
-  const auto record = reader.record(citation.source);
-  if (!record) return "a source that is withheld";
-  std::string words = SourceView(RecordView::read(reader, *record)).footnote(citation.locator);
-  if (!citation.quote.empty()) words += " \xE2\x80\x9C" + safe_display(citation.quote) + "\xE2\x80\x9D";
-  return words;
+  return safe_display(citation_in_words(reader, citation));
 }
 
 std::string ground_words(const StatementReader& reader, const Statement& statement) {

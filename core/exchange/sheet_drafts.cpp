@@ -47,6 +47,18 @@ CellMap SheetImport::row_details(const SheetRow& row) const {
   return details;
 }
 
+Details SheetImport::qualifier_cells(const SheetRow& row) const {
+  const auto& sheet = sheets_[row.sheet];
+  const auto& cells = sheet.rows[row.cells].cells;
+  Details qualifiers;
+  for (std::size_t c = 0; c < std::min(cells.size(), sheet.columns.size()); ++c) {
+    const std::string cell(trim(cells[c].text));
+    if (sheet.columns[c].use == SheetColumn::Use::qualifier && !cell.empty())
+      qualifiers.emplace_back(sheet.columns[c].key, cell);
+  }
+  return qualifiers;
+}
+
 std::optional<Uuid> SheetImport::resolve(SheetDraft& draft, const std::string& column,
                                          const std::string& code) {
   const auto row = row_of_code_.find(code);
@@ -294,8 +306,6 @@ const Property* SheetImport::property_cell(SheetDraft& draft, const std::string&
 }
 
 void SheetImport::draft_relation(std::size_t row) {
-  const auto& sheet = sheets_[rows_[row].sheet];
-  const auto& cells = sheet.rows[rows_[row].cells].cells;
   auto details = row_details(rows_[row]);
   SheetDraft draft;
   draft.row = row;
@@ -314,12 +324,7 @@ void SheetImport::draft_relation(std::size_t row) {
     return fault(row, "relation", details["relation"],
                  "its value is no record; put it into a sheet of statements");
   }
-  Details qualifiers;
-  for (std::size_t c = 0; c < std::min(cells.size(), sheet.columns.size()); ++c) {
-    const std::string cell(trim(cells[c].text));
-    if (sheet.columns[c].use == SheetColumn::Use::qualifier && !cell.empty())
-      qualifiers.emplace_back(sheet.columns[c].key, cell);
-  }
+  Details qualifiers = qualifier_cells(rows_[row]);
   if (property->qualifier("grounds") != nullptr && details.contains("grounds")) {
     qualifiers.emplace_back("grounds", details["grounds"]);
     details.erase("grounds");
@@ -360,7 +365,7 @@ void SheetImport::draft_statement(std::size_t row) {
     return fault(row, "property", details["property"],
                  "kind and code are given once, by the sheet that makes the record");
   }
-  Details qualifiers;
+  Details qualifiers = qualifier_cells(rows_[row]);
   const auto& told = cell_of(details, "qualifiers");
   draft.column = "qualifiers";
   if (!told.empty() && !read_details(told, qualifiers)) {

@@ -86,6 +86,15 @@ SheetColumn read_title(const CsvCell& cell, const SheetKind& kind, const Registr
   column.title = trim(cell.text);
   const auto key = header_key(column.title);
   if (column.title.empty() || (column.title.front() == '(' && column.title.back() == ')')) return column;
+  if (kind.form == SheetForm::statements && column.title.front() == '{' && column.title.back() == '}') {
+    column.use = SheetColumn::Use::qualifier;
+    column.key = trim(column.title.substr(1, column.title.size() - 2));
+    if (!is_qualifier_name(registry, column.key)) {
+      why = "no property has a detail called " + quote(column.key);
+      column.use = SheetColumn::Use::ignored;
+    }
+    return column;
+  }
   column.use = SheetColumn::Use::detail;
   column.key = key;
   if (is_detail(kind.form, key)) return column;
@@ -165,7 +174,8 @@ std::vector<SheetColumn> read_header(const CsvRow& row, const SheetKind& kind, c
     std::string why;
     columns.push_back(read_title(cell, kind, registry, why));
     auto& column = columns.back();
-    const auto name = column.property != nullptr ? column.property->name : column.key;
+    const bool braced = column.use == SheetColumn::Use::qualifier && column.title.front() == '{';
+    const auto name = column.property != nullptr ? column.property->name : braced ? column.title : column.key;
     if (why.empty() && column.use != SheetColumn::Use::ignored && !seen.insert(name).second) {
       why = "two columns say the same; put both values in one cell with ' | ' between them";
       column.use = SheetColumn::Use::ignored;

@@ -77,6 +77,7 @@ private:
                    std::vector<Digest>& into);
   void keep_qualifiers(SheetDraft& draft, const Property& property, const Details& details, CellMap* own);
   CellMap row_details(const SheetRow& row) const;
+  Details qualifier_cells(const SheetRow& row) const;
   std::optional<Uuid> resolve(SheetDraft& draft, const std::string& column, const std::string& code);
   std::optional<Digest> statement_named(SheetDraft& draft, const std::string& column,
                                         const std::string& handle);
@@ -91,6 +92,8 @@ private:
 
   // sheets.cpp: adding
   void make_records();
+  /// Who is named as having entered a row; a stand-in when it is a record of these sheets.
+  std::optional<Uuid> recorder_of(std::size_t row) const;
   void add(SheetDraft& draft);
   Uuid real(const Uuid& id) const;
 

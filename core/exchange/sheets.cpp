@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "core/base/csv_cell.hpp"
 #include "core/base/error.hpp"
 #include "core/base/paths.hpp"
 #include "core/base/progress.hpp"
@@ -19,9 +20,11 @@ std::string character(std::uint64_t column) {
   return "character " + std::to_string(column);
 }
 
-// Line breaks inside a cell are those of the machine it was typed on.
-void unify_line_ends(std::string& text) {
+// Line breaks inside a cell are those of the machine it was typed on; a guard is a spreadsheet's business.
+std::string as_meant(std::string_view cell) {
+  std::string text(unguard_cell(cell));
   for (auto at = text.find("\r\n"); at != std::string::npos; at = text.find("\r\n", at)) text.erase(at, 1);
+  return text;
 }
 
 }  // namespace
@@ -63,7 +66,7 @@ void SheetImport::read(const std::filesystem::path& file) {
   while (reader.next(row)) {
     if (row.blank()) continue;
     if (has_header) {
-      for (auto& cell : row.cells) unify_line_ends(cell.text);
+      for (auto& cell : row.cells) cell.text = as_meant(cell.text);
       sheet.rows.push_back(std::move(row));
     } else {
       sheet.columns = read_header(row, sheet.kind, registry_, faults);
@@ -144,22 +147,26 @@ Uuid SheetImport::real(const Uuid& id) const {
   return found == made_.end() ? id : found->second;
 }
 
+std::optional<Uuid> SheetImport::recorder_of(std::size_t row) const {
+  const auto details = row_details(rows_[row]);
+  const auto cell = details.find("recorder");
+  const auto& code = cell == details.end() ? options_.recorder : cell->second;
+  if (code.empty()) return std::nullopt;
+  const auto known = row_of_code_.find(code);
+  if (known != row_of_code_.end()) return rows_[known->second].id;
+  const auto info = sink_.record_by_code(code);
+  return info ? std::optional(info->id) : std::nullopt;
+}
+
 void SheetImport::make_records() {
-  std::unordered_map<std::size_t, Uuid> recorders;
-  for (const auto& draft : drafts_) {
-    if (draft.content.recorder) recorders.emplace(draft.row, *draft.content.recorder);
-  }
   // Agents first: a record's recorder may be one of them.
   for (const bool agents : {true, false}) {
     for (std::size_t r = 0; r < rows_.size(); ++r) {
       const auto& row = rows_[r];
       if (row.bad || row.code.empty() || (row.kind == Kind::agent) != agents) continue;
-      std::optional<Uuid> recorder;
-      const auto found = recorders.find(r);
-      if (found != recorders.end() &&
-          (made_.contains(found->second) || !row_of_id_.contains(found->second))) {
-        recorder = real(found->second);
-      }
+      auto recorder = recorder_of(r);
+      if (recorder && row_of_id_.contains(*recorder))
+        recorder = made_.contains(*recorder) ? std::optional(real(*recorder)) : std::nullopt;
       try {
         made_.emplace(row.id, sink_.make_record(row.kind, row.code, recorder));
         ++report_.records;

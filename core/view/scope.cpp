@@ -39,4 +39,29 @@ std::set<Uuid> belongings_of(const Snapshot& archive, const Uuid& place) {
   return inside;
 }
 
+std::set<Uuid> sources_of(const Snapshot& archive, const std::set<Uuid>& records) {
+  const StatementReader& reader = archive.statements();
+  std::set<Uuid> sources;
+  std::set<Uuid> seen;
+  const auto take = [&](const Uuid& id) {
+    if (!seen.insert(id).second) return;
+    const auto info = reader.record(id);
+    if (info && info->kind == Kind::source) sources.insert(id);
+  };
+  for (const Uuid& record : records) {
+    take(record);
+    Query query;
+    query.subject = record;
+    reader.each_statement(query, [&](const Statement& statement) {
+      if (statement.presence != Presence::present) return true;
+      for (const Citation& citation : statement.content.citations) take(citation.source);
+      const Property* property = Registry::standard().find(statement.content.property);
+      if (property != nullptr && property->type == ValueType::record)
+        if (const auto value = Uuid::parse(statement.content.value)) take(*value);
+      return true;
+    });
+  }
+  return sources;
+}
+
 }  // namespace lathbook

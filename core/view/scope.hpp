@@ -13,4 +13,8 @@ namespace lathbook {
 /// record is no place of this reading.
 LATHBOOK_API std::set<Uuid> belongings_of(const Snapshot& archive, const Uuid& place);
 
+/// The sources that current statements about these records cite or name as their value, as far as this
+/// reading shows them; sources among the records themselves included.
+LATHBOOK_API std::set<Uuid> sources_of(const Snapshot& archive, const std::set<Uuid>& records);
+
 }  // namespace lathbook

@@ -2,6 +2,7 @@
 #include "plugins/crm/claims.hpp"
 
 #include "core/base/clock.hpp"
+#include "core/view/words.hpp"
 #include "plugins/crm/names.hpp"
 #include "plugins/crm/terms.hpp"
 #include "plugins/crm/values.hpp"
@@ -128,15 +129,6 @@ private:
 
 void write_claim(Context& context, const Statement& statement, const Property& property, const Term& value) {
   Claim(context, statement, property).write(value);
-}
-
-std::string details_in_words(const Content& said) {
-  std::string text;
-  for (const Qualifier& qualifier : said.qualifiers) {
-    if (!text.empty()) text += "; ";
-    text += qualifier.name + ": " + qualifier.value;
-  }
-  return text;
 }
 
 }  // namespace lathbook::crm

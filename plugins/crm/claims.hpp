@@ -10,7 +10,4 @@ namespace lathbook::crm {
 /// statements) or I1 (neither is to be shown) that came to it.
 void write_claim(Context& context, const Statement& statement, const Property& property, const Term& value);
 
-/// The details of a statement in words: "contact: laps over; spot: left reveal".
-std::string details_in_words(const Content& said);
-
 }  // namespace lathbook::crm

@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "core/view/record_view.hpp"
+#include "core/view/words.hpp"
 #include "plugins/crm/claims.hpp"
 #include "plugins/crm/held.hpp"
 #include "plugins/crm/names.hpp"
