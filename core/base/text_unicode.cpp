@@ -3,6 +3,7 @@
 #include <unicode/locid.h>
 #include <unicode/normalizer2.h>
 #include <unicode/uchar.h>
+#include <unicode/ucnv.h>
 #include <unicode/unistr.h>
 
 #include <array>
@@ -10,6 +11,7 @@
 #include <limits>
 #include <memory>
 
+#include "core/base/charset.hpp"
 #include "core/base/error.hpp"
 #include "core/base/text.hpp"
 #include "core/base/text_scan.hpp"
@@ -23,6 +25,11 @@ void need(UErrorCode code) {
                             "); check that the data files of ICU are installed");
   }
 }
+
+struct CloseConverter {
+  void operator()(UConverter* converter) const { ucnv_close(converter); }
+};
+using Converter = std::unique_ptr<UConverter, CloseConverter>;
 
 icu::StringPiece piece(std::string_view text) {
   if (text.size() > static_cast<std::size_t>(std::numeric_limits<std::int32_t>::max())) {
@@ -313,6 +320,39 @@ std::string quote(std::string_view text) {
     at += step.length;
   }
   return "“" + inner + "”";
+}
+
+bool knows_encoding(const std::string& name) {
+  UErrorCode code = U_ZERO_ERROR;
+  const Converter converter(ucnv_open(name.c_str(), &code));
+  // An empty name would be the machine's own encoding.
+  return !name.empty() && U_SUCCESS(code) && converter != nullptr;
+}
+
+std::optional<std::string> to_utf8(std::string_view bytes, const std::string& encoding) {
+  UErrorCode code = U_ZERO_ERROR;
+  const Converter converter(encoding.empty() ? nullptr : ucnv_open(encoding.c_str(), &code));
+  if (U_FAILURE(code) || converter == nullptr) return std::nullopt;
+  ucnv_setToUCallBack(converter.get(), UCNV_TO_U_CALLBACK_STOP, nullptr, nullptr, nullptr, &code);
+  const auto source = piece(bytes);
+  icu::UnicodeString text;
+  // One code unit a byte is the most that any encoding makes, but for a few; ICU says when it is not enough.
+  std::int32_t room = source.length() + 16;
+  for (int tries = 0; tries < 3; ++tries, room *= 2) {
+    code = U_ZERO_ERROR;
+    ucnv_resetToUnicode(converter.get());
+    char16_t* buffer = text.getBuffer(room);
+    if (buffer == nullptr) return std::nullopt;
+    const std::int32_t length =
+        ucnv_toUChars(converter.get(), buffer, room, source.data(), source.length(), &code);
+    text.releaseBuffer(U_SUCCESS(code) ? length : 0);
+    if (code != U_BUFFER_OVERFLOW_ERROR) break;
+  }
+  if (U_FAILURE(code)) return std::nullopt;
+  if (!text.isEmpty() && text.charAt(0) == 0xfeff) text.remove(0, 1);
+  std::string out;
+  text.toUTF8String(out);
+  return out;
 }
 
 }  // namespace lathbook

@@ -121,9 +121,13 @@ private:
                   write_out);
     sub->add_option("file", write_out_.file, "the document to write, - for standard output")->required();
     sub->add_flag("--no-media", write_out_.no_media, "leave the files behind");
-    sub = command("restore", "make an archive from an exchange document", group, restore_, restore);
-    sub->add_option("file", restore_.file, "the document")->required();
+    sub = command("restore", "make an archive from an exchange document or a bag of ours", group, restore_,
+                  restore);
+    sub->add_option("file", restore_.file, "the document, or the bag's folder")->required();
     sub->add_option("folder", restore_.folder, "a new folder")->required();
+    sub = command("verify-bag", "judge a BagIt package of any program, version 0.93 to 1.0", group,
+                  verify_bag_, verify_package);
+    sub->add_option("folder", verify_bag_.folder, "the bag's folder")->required();
     sub = command("merge", "take over all that another copy knows", group, merge_, merge);
     sub->add_option("other", merge_.other, "folder of the other archive")->required();
     sub = command("check", "look for anything changed, lost or at odds", group, check_, check);
@@ -284,6 +288,7 @@ private:
   Begin begin_;
   Check check_;
   Merge merge_;
+  VerifyBag verify_bag_;
   Restore restore_;
   WriteOut write_out_;
   TakeIn take_in_;

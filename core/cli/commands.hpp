@@ -42,6 +42,10 @@ struct Merge {
   std::string other;
 };
 int merge(Context&, const Merge&);
+struct VerifyBag {
+  std::string folder;
+};
+int verify_package(Context&, const VerifyBag&);
 struct Restore {
   std::string file, folder;
 };

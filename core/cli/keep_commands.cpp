@@ -6,6 +6,8 @@
 #include "core/base/table.hpp"
 #include "core/base/text.hpp"
 #include "core/cli/drafting.hpp"
+#include "core/cli/finding_words.hpp"
+#include "core/exchange/bag.hpp"
 #include "core/exchange/sheets.hpp"
 #include "core/exchange/xml_in.hpp"
 #include "core/exchange/xml_out.hpp"
@@ -16,37 +18,22 @@ namespace fs = std::filesystem;
 
 namespace {
 
-std::string_view word(Severity severity) {
-  switch (severity) {
-    case Severity::note:
-      return "note";
-    case Severity::warning:
-      return "warning";
-    case Severity::fault:
-      break;
+/// The exchange document to read: the file named, or that of a bag of ours, which must be whole.
+fs::path document_of(const std::string& named) {
+  if (!fs::exists(named)) fail(ErrorKind::not_found, "there is no file " + quote(named));
+  if (!is_bag(named)) return named;
+  const auto verdict = verify_bag(named);
+  for (const auto& finding : verdict.findings) {
+    if (finding.severity != Severity::fault) continue;
+    fail(ErrorKind::corrupt, "the bag " + quote(named) + " is not whole, so nothing is restored (" +
+                                 finding.place + ": " + finding.text +
+                                 "); 'lathbook verify-bag' lists everything");
   }
-  return "fault";
-}
-
-void tell_findings(const Context& context, const Findings& findings) {
-  for (const auto& finding : findings) {
-    context.out() << word(finding.severity) << ": " << safe_display(finding.text) << " [" << finding.code;
-    if (!finding.place.empty()) context.out() << ", " << finding.place;
-    context.out() << "]\n";
-  }
-}
-
-void json_findings(JsonWriter& json, const Findings& findings) {
-  json.key("findings").begin_array();
-  for (const auto& finding : findings) {
-    json.begin_object();
-    json.key("severity").string(word(finding.severity));
-    json.key("code").string(finding.code);
-    json.key("text").string(finding.text);
-    json.key("place").string(finding.place);
-    json.end_object();
-  }
-  json.end_array();
+  const fs::path document = fs::path(named) / "data" / "archive.xml";
+  if (!fs::exists(document))
+    fail(ErrorKind::invalid,
+         "the bag " + quote(named) + " holds no data/archive.xml: it was packed by another program");
+  return document;
 }
 
 }  // namespace
@@ -119,13 +106,13 @@ int merge(Context& context, const Merge& wanted) {
 }
 
 int restore(Context& context, const Restore& wanted) {
-  if (!fs::exists(wanted.file)) fail(ErrorKind::not_found, "there is no file " + quote(wanted.file));
+  const fs::path document = document_of(wanted.file);
   const bool fresh = !fs::exists(wanted.folder);
   Archive::create(wanted.folder);
   try {
     Archive archive(wanted.folder, context.clock(), {.write = true, .vfs = {}, .media_disk = {}});
     auto writer = archive.write(true);
-    const auto summary = read_exchange(wanted.file, *writer);
+    const auto summary = read_exchange(document, *writer);
     writer->adopt_identity(summary.archive);
     std::uint64_t copied = 0;
     for (const auto& file : summary.media) {

@@ -189,7 +189,8 @@ void SheetImport::set_citations(SheetDraft& draft, const Property* property, con
       parts.front() = cell;
       return parts;
     }
-    auto parts = split_values(cell);
+    // The blank beside a bar at an end of the cell was dropped with the cell's own.
+    auto parts = split_values((cell.front() == '|' ? " " : "") + cell + (cell.back() == '|' ? " " : ""));
     if (parts.size() != codes.size()) {
       fault(draft.row, column, cell,
             "there are " + std::to_string(codes.size()) +

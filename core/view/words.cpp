@@ -41,4 +41,13 @@ std::string agent_in_words(const StatementReader& reader, const Uuid& agent) {
   return record->name.empty() ? record->code : record->name;
 }
 
+std::string archive_name(const StatementReader& reader) {
+  std::string name;
+  reader.each_record(Kind::archive, [&](const RecordInfo& info) {
+    name = RecordView::read(reader, info).text("archive-name");
+    return name.empty();
+  });
+  return name.empty() ? "Archive" : name;
+}
+
 }  // namespace lathbook

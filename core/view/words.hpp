@@ -20,4 +20,7 @@ LATHBOOK_API std::string citations_in_words(const StatementReader& reader, const
 /// The name to print of a person or firm; empty when it is not shown.
 LATHBOOK_API std::string agent_in_words(const StatementReader& reader, const Uuid& agent);
 
+/// What the archive is called on reports; "Archive" when nobody has said.
+LATHBOOK_API std::string archive_name(const StatementReader& reader);
+
 }  // namespace lathbook

@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "core/view/addresses.hpp"
+#include "core/view/words.hpp"
 
 namespace lathbook::dublin_core {
 
@@ -23,15 +24,14 @@ bool is_email(const std::string& text) {
 
 Keeper keeper_of(const StatementReader& reader) {
   Keeper keeper;
+  keeper.name = archive_name(reader);
   reader.each_record(Kind::archive, [&](const RecordInfo& info) {
     const RecordView record = RecordView::read(reader, info);
-    keeper.name = record.text("archive-name");
     keeper.address = record.text("harvest-address");
     for (const Statement* one : record.all("contact-email"))
       if (is_email(one->content.value)) keeper.emails.push_back(one->content.value);
     return keeper.address.empty();
   });
-  if (keeper.name.empty()) keeper.name = "Archive";
   return keeper;
 }
 

@@ -11,6 +11,7 @@
 #include "core/base/error.hpp"
 #include "core/view/addresses.hpp"
 #include "core/view/scope.hpp"
+#include "core/view/words.hpp"
 #include "plugins/lido/record.hpp"
 
 namespace lathbook::lido {
@@ -18,9 +19,9 @@ namespace lathbook::lido {
 namespace {
 
 /// What is said of every piece of a field: it makes none of them one of note.
-constexpr std::array<std::string_view, 10> kUsual{"kind",         "code",       "name",  "piece-type",
-                                                  "piece-of",     "position",   "count", "piece-state",
-                                                  "in-container", "whereabouts"};
+constexpr std::array<std::string_view, 11> kUsual{"kind",      "code",         "name",       "piece-type",
+                                                  "piece-of",  "position",     "count",      "piece-state",
+                                                  "condition", "in-container", "whereabouts"};
 
 bool is_of_note(const Object& object) {
   if (!object.inscriptions.empty() || !object.events.empty()) return true;
@@ -28,15 +29,6 @@ bool is_of_note(const Object& object) {
     const Property* property = Registry::standard().find(fact.content.property);
     return property != nullptr && std::find(kUsual.begin(), kUsual.end(), property->name) == kUsual.end();
   });
-}
-
-std::string keeper_of(const StatementReader& reader) {
-  std::string name;
-  reader.each_record(Kind::archive, [&](const RecordInfo& info) {
-    name = RecordView::read(reader, info).text("archive-name");
-    return name.empty();
-  });
-  return name.empty() ? "Archive" : name;
 }
 
 const Timeline* timeline_of(Services& services) {
@@ -64,7 +56,7 @@ void LidoExporter::write(const Snapshot& archive, const ExportRequest& request, 
   if (request.scope != Uuid{}) part = belongings_of(archive, request.scope);
   const StatementReader& reader = archive.statements();
   Uncarried uncarried;
-  const Ground ground{reader, request.base_iri, keeper_of(reader), timeline_of(services), uncarried};
+  const Ground ground{reader, request.base_iri, archive_name(reader), timeline_of(services), uncarried};
   std::unique_ptr<XmlWriter> xml;
   std::uint64_t plain_pieces = 0;
   std::uint64_t done = 0;

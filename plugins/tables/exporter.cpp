@@ -4,7 +4,7 @@
 #include "core/base/copy_stream.hpp"
 #include "core/base/error.hpp"
 #include "core/view/addresses.hpp"
-#include "core/view/views.hpp"
+#include "core/view/words.hpp"
 #include "plugins/tables/metadata.hpp"
 #include "plugins/tables/record_sheet.hpp"
 #include "plugins/tables/statement_sheet.hpp"
@@ -12,17 +12,6 @@
 namespace lathbook::tables {
 
 namespace {
-
-std::string title_of(const StatementReader& reader) {
-  std::string title;
-  Query query;
-  query.properties = {Registry::standard().named("archive-name").id};
-  reader.each_statement(query, [&](const Statement& statement) {
-    if (statement.presence == Presence::present) title = statement.content.value;
-    return true;
-  });
-  return title.empty() ? "Archive" : title;
-}
 
 void copy_files(const std::map<Digest, std::string>& files, FolderSink& out, Services& services) {
   std::uint64_t done = 0;
@@ -62,7 +51,8 @@ void TablesExporter::write_folder(const Snapshot& archive, const ExportRequest& 
   const auto files = write_statements(archive, carried, sheets.back(), out.file(sheets.back().file),
                                       request.base_iri, services);
   copy_files(files, out, services);
-  write_metadata(out.file("csv-metadata.json"), title_of(archive.statements()), archive.reading(), sheets);
+  write_metadata(out.file("csv-metadata.json"), archive_name(archive.statements()), archive.reading(),
+                 sheets);
   const std::string left = carried.uncarried().sentence("a folder of sheets");
   if (!left.empty()) services.note(Severity::note, left);
 }
