@@ -4,7 +4,6 @@
 #include <functional>
 #include <optional>
 #include <set>
-#include <variant>
 
 #include "core/base/error.hpp"
 #include "core/view/addresses.hpp"
@@ -15,11 +14,6 @@
 namespace lathbook::dublin_core {
 
 namespace {
-
-const Timeline* timeline_of(Services& services) {
-  const AnalysisResult* result = services.result("timeline");
-  return result == nullptr ? nullptr : std::get_if<Timeline>(result);
-}
 
 std::set<Uuid> part_of(const Snapshot& archive, const Uuid& place) {
   std::set<Uuid> part = belongings_of(archive, place);
@@ -33,7 +27,7 @@ public:
   Walk(const Snapshot& archive, const ExportRequest& request, Services& services)
       : reader_(archive.statements()),
         services_(services),
-        ground_{reader_, request.base_iri, timeline_of(services), uncarried_} {
+        ground_{reader_, request.base_iri, TimelineIndex(services.result("timeline")), uncarried_} {
     require_base_address(request.base_iri);
     if (request.scope != Uuid{}) part_ = part_of(archive, request.scope);
   }

@@ -93,16 +93,14 @@ private:
 
   /// Where nobody says when it was put in, the bounds that the timeline concludes, as an EDTF interval.
   void derived_date() {
-    if (has_date_ || ground_.timeline == nullptr) return;
-    for (const TimelineItem& item : ground_.timeline->items) {
-      if (item.record.id != record_.info.id || item.placement > 1) continue;
-      const Span& span = item.placement == 0 ? item.made : item.begins;
-      if (!span.earliest.known && !span.latest.known) return;
-      const std::string from = span.earliest.known ? iso_day(span.earliest.day) : "";
-      const std::string to = span.latest.known ? iso_day(span.latest.day) : "";
-      element("date", from == to ? from : from + "/" + to);
-      return;
-    }
+    if (has_date_) return;
+    const auto& items = ground_.timeline.of(record_.info.id);
+    if (items.empty()) return;
+    // The first setting; of a piece, which has none, the making.
+    const Span& span = items.front()->placement == 0 ? items.front()->made : items.front()->begins;
+    const std::string from = span.earliest.known ? iso_day(span.earliest.day) : "";
+    const std::string to = span.latest.known ? iso_day(span.latest.day) : "";
+    if (!from.empty() || !to.empty()) element("date", from == to ? from : from + "/" + to);
   }
 
   XmlWriter& xml_;

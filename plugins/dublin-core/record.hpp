@@ -3,7 +3,7 @@
 
 #include <string>
 
-#include "core/analysis/timeline.hpp"
+#include "core/analysis/timeline_index.hpp"
 #include "core/base/xml_writer.hpp"
 #include "core/view/snapshot.hpp"
 #include "core/view/uncarried.hpp"
@@ -14,7 +14,7 @@ namespace lathbook::dublin_core {
 struct Ground {
   const StatementReader& reader;
   const std::string base;
-  const Timeline* timeline = nullptr;  ///< null when it could not be had
+  const TimelineIndex timeline;  ///< empty when it could not be had
   Uncarried& uncarried;
 };
 

@@ -99,7 +99,9 @@ void RecordWriter::production() {
   bool maker = false;
   for (const RecordView& mark : object_.inscriptions)
     maker = maker || mark.best("blank-maker") != nullptr || mark.best("decorator") != nullptr;
-  if (made == nullptr && not_before == nullptr && !derived && !maker) return;
+  // That it was made before it was put in goes without saying.
+  const bool begun = derived && span->earliest.known;
+  if (made == nullptr && not_before == nullptr && !begun && !maker) return;
   begin_event(kProduction, "");
   makers();
   if (derived) {

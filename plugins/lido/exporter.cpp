@@ -6,7 +6,6 @@
 #include <memory>
 #include <optional>
 #include <set>
-#include <variant>
 
 #include "core/base/error.hpp"
 #include "core/view/addresses.hpp"
@@ -31,11 +30,6 @@ bool is_of_note(const Object& object) {
   });
 }
 
-const Timeline* timeline_of(Services& services) {
-  const AnalysisResult* result = services.result("timeline");
-  return result == nullptr ? nullptr : std::get_if<Timeline>(result);
-}
-
 void start_document(XmlWriter& xml) {
   xml.start("lido:lidoWrap").attribute("xmlns:lido", "http://www.lido-schema.org");
   xml.attribute("xmlns:xsi", "http://www.w3.org/2001/XMLSchema-instance");
@@ -56,7 +50,8 @@ void LidoExporter::write(const Snapshot& archive, const ExportRequest& request, 
   if (request.scope != Uuid{}) part = belongings_of(archive, request.scope);
   const StatementReader& reader = archive.statements();
   Uncarried uncarried;
-  const Ground ground{reader, request.base_iri, archive_name(reader), timeline_of(services), uncarried};
+  const Ground ground{reader, request.base_iri, archive_name(reader),
+                      TimelineIndex(services.result("timeline")), uncarried};
   std::unique_ptr<XmlWriter> xml;
   std::uint64_t plain_pieces = 0;
   std::uint64_t done = 0;

@@ -62,11 +62,7 @@ Object object_of(const Ground& ground, const RecordView& record) {
     return FinishView(a).layer.value_or(0) < FinishView(b).layer.value_or(0);
   });
   object.events = naming(ground.reader, id, {"event-on"});
-  if (ground.timeline != nullptr)
-    for (const TimelineItem& item : ground.timeline->items)
-      if (item.record.id == id) object.items.push_back(&item);
-  std::sort(object.items.begin(), object.items.end(),
-            [](const auto* a, const auto* b) { return a->placement < b->placement; });
+  object.items = ground.timeline.of(id);
   return object;
 }
 

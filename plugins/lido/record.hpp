@@ -5,7 +5,7 @@
 #include <string_view>
 #include <vector>
 
-#include "core/analysis/timeline.hpp"
+#include "core/analysis/timeline_index.hpp"
 #include "core/base/xml_writer.hpp"
 #include "core/view/snapshot.hpp"
 #include "core/view/uncarried.hpp"
@@ -17,8 +17,8 @@ namespace lathbook::lido {
 struct Ground {
   const StatementReader& reader;
   std::string base;
-  std::string keeper;  ///< name of the archive
-  const Timeline* timeline = nullptr;
+  std::string keeper;            ///< name of the archive
+  const TimelineIndex timeline;  ///< empty when it could not be had
   Uncarried& uncarried;
 };
 

@@ -152,6 +152,21 @@ private:
     CHECK(hear({"history", "201", "--html", page.string()}) == 0);
     said["the page of the history"] = lower(read_file(page));
     CHECK(hear({"export", "crm", "-"}) == 0);
+    const std::string base = "https://example.org/aviary/";
+    for (const char* format : {"csl-json", "bibtex"})
+      CHECK(hear({"export", "citations", "-", "--format", format, "--base", base}) == 0);
+    for (const char* format : {"lido", "every-piece"})
+      CHECK(hear({"export", "lido", "-", "--format", format, "--base", base}) == 0);
+    for (const auto& [plugin, format] : std::map<std::string, std::string>{
+             {"bag", "bag"}, {"dublin-core", "records"}, {"tables", "csvw"}, {"iiif", "manifests"}}) {
+      const auto to = folder / (plugin + (with_private ? "-private" : "-public"));
+      hear({"export", plugin, to.string(), "--format", format, "--base", base});
+      if (!fs::exists(to)) continue;  // no pictures for IIIF
+      std::string all;
+      for (const auto& entry : fs::recursive_directory_iterator(to))
+        if (entry.is_regular_file()) all += entry.path().filename().string() + read_file(entry.path());
+      said["the folder of " + plugin] = lower(all);
+    }
   }
 };
 
@@ -192,6 +207,11 @@ TEST_CASE("no canary word gets out of a private place", "[slow]") {
   sings("history 201 --json");
   sings("the page of the history");
   sings("export crm -");
+  sings("the folder of bag");
+  sings("the folder of tables");
+  sings("the folder of dublin-core");
+  sings("export lido - --format every-piece --base https://example.org/aviary/");
+  sings("export citations - --format csl-json --base https://example.org/aviary/");
 }
 
 TEST_CASE("a public copy restored elsewhere holds no canary word in any byte", "[slow]") {

@@ -1,6 +1,7 @@
 // Restoring a large exchange document, and showing one record of the archive, against general-purpose peers
 // in the same run: `xmllint --stream` plus `sqlite3 .import` of the same columns, and `sqlite3 FILE 'select
-// 1'`. Use: bench_import [statements = 1000000]. The statements are made up by the program and say so.
+// 1'`; and writing a document out again, against `xmllint --format` of it. Use: bench_import [statements =
+// 1000000]. The statements are made up by the program and say so.
 #include <fcntl.h>
 #include <sys/resource.h>
 #include <sys/wait.h>
@@ -147,6 +148,24 @@ double median(const std::vector<std::string>& arguments, int times) {
   return seconds[static_cast<std::size_t>(times / 2)];
 }
 
+/// Writing a document from an archive; xmllint holds the whole of it, so no more than a part is compared.
+void compare_writing(const fs::path& folder, const std::string& program, std::uint64_t statements) {
+  const fs::path xml = folder / "part.xml";
+  {
+    const MadeUp made_up(statements);
+    std::ofstream out(xml, std::ios::binary);
+    write_exchange(made_up, out);
+  }
+  const std::string archive = (folder / "part").string();
+  run({program, "restore", xml.string(), archive});
+  const auto ours = run({program, "--archive", archive, "write-out", (folder / "again.xml").string()});
+  const auto lint = run({"xmllint", "--format", "--output", (folder / "lint.xml").string(), xml.string()});
+  std::printf("write out           %8.2f s, %.0f MB (%llu statements)\n", ours.seconds, ours.megabytes,
+              static_cast<unsigned long long>(statements));
+  std::printf("xmllint --format    %8.2f s, %.0f MB\nratio               %8.2f (to reach: at most 3)\n",
+              lint.seconds, lint.megabytes, ours.seconds / lint.seconds);
+}
+
 }  // namespace
 
 int main(int argc, char** argv) {
@@ -191,6 +210,7 @@ int main(int argc, char** argv) {
       "show one record     %8.1f ms\nsqlite3 select 1    %8.1f ms\nratio               %8.2f (to reach: at "
       "most 3)\n",
       show * 1000, peer * 1000, show / peer);
+  compare_writing(folder, program, std::min<std::uint64_t>(statements, 200'000));
   fs::remove_all(folder);
   return 0;
 }

@@ -3,3 +3,4 @@ add_dependencies(test_formats lathbook plugin_timeline plugin_citations plugin_d
   plugin_tables plugin_iiif plugin_bag)
 target_sources(test_formats PRIVATE ${PROJECT_SOURCE_DIR}/tests/acceptance/house.cpp)
 target_link_libraries(test_formats PRIVATE SQLite::SQLite3)
+target_sources(test_formats PRIVATE ${PROJECT_SOURCE_DIR}/plugins/iiif/region.cpp)
