@@ -249,6 +249,7 @@ private:
     sub->add_option("--html", sequence_.html, "write a page with the drawing to this file");
     sub->add_flag("--narrow", sequence_.narrow, "with --svg: for a phone, one row a thing");
     sub->add_flag("--redundant", sequence_.redundant, "show relations that the others say already");
+    sub->add_flag("--sources", sequence_.sources, "under each relation the statement and what it cites");
     sub->add_option("--steps", sequence_.steps, "of one thing: how many relations away its neighbours may be")
         ->check(CLI::Range(0, 20));
     sub = command("chances", "how likely the dates are that the evidence leaves open", group, chances_,

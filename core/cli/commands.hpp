@@ -153,6 +153,7 @@ int why(Context&, const Why&);
 struct SequenceOf {
   std::string scope, level, svg, html;
   bool redundant = false;
+  bool sources = false;
   bool narrow = false;
   int steps = 1;
 };

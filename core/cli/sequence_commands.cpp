@@ -36,6 +36,7 @@ int sequence(Context& context, const SequenceOf& wanted) {
   request.scope = need_dated(*reader, wanted.scope);
   request.level = level_of(wanted.level);
   request.settings = {{"redundant", wanted.redundant ? "yes" : "no"},
+                      {"sources", wanted.sources ? "yes" : "no"},
                       {"shape", wanted.narrow ? "narrow" : "wide"},
                       {"steps", std::to_string(wanted.steps)}};
   for (const auto& [format, path] : {std::pair{"svg", wanted.svg}, std::pair{"html", wanted.html}}) {

@@ -90,6 +90,7 @@ void write_text(const Chances& chances, std::size_t columns, std::ostream& out) 
         std::to_string(chances.instants) + " dates drawn together; seed " + std::to_string(chances.seed) +
             " gives the same figures again.");
   }
+  put(out, columns, "Evidence: ", "'lathbook why CODE begins' tells what each bound rests on.");
   for (const std::string& caution : chances.cautions) put(out, columns, "! ", caution);
   out << "State of the archive: " << chances.reading.fingerprint.hex() << '\n';
 }

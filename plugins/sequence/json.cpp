@@ -1,6 +1,7 @@
 // The sequence as JSON: every thing, every relation, redundant and set aside ones too.
 #include "core/base/calendar.hpp"
 #include "core/base/json_writer.hpp"
+#include "plugins/sequence/basis.hpp"
 #include "plugins/sequence/ink.hpp"
 #include "plugins/sequence/write.hpp"
 
@@ -47,19 +48,20 @@ void put_thing(JsonWriter& json, const SequenceThing& thing) {
   json.end_object();
 }
 
-void put_relation(JsonWriter& json, const SequenceRelation& relation) {
+void put_relation(JsonWriter& json, const Snapshot& archive, const SequenceRelation& relation) {
   json.begin_object().key("bond").string(word(relation.bond)).key("relation").string(relation.relation);
   json.key("later").number(relation.later).key("earlier").number(relation.earlier);
   json.key("strict").boolean(relation.strict).key("kept").boolean(relation.kept);
   json.key("redundant").boolean(relation.redundant).key("level").string(word(relation.level));
-  json.key("words").string(relation.words).key("statements").begin_array();
+  json.key("words").string(relation.words).key("basis").string(basis_of(archive, relation));
+  json.key("statements").begin_array();
   for (const Digest& statement : relation.statements) json.string(statement.hex());
   json.end_array().end_object();
 }
 
 }  // namespace
 
-void write_json(const Sequence& sequence, std::ostream& out) {
+void write_json(const Sequence& sequence, const Snapshot& archive, std::ostream& out) {
   JsonWriter json(out);
   json.begin_object().key("code").string(sequence.scope.code).key("title").string(title_of(sequence));
   json.key("as-known-on").string(iso_day(sequence.reading.known_day));
@@ -71,7 +73,7 @@ void write_json(const Sequence& sequence, std::ostream& out) {
   json.end_array().key("things").begin_array();
   for (const SequenceThing& thing : sequence.things) put_thing(json, thing);
   json.end_array().key("relations").begin_array();
-  for (const SequenceRelation& relation : sequence.relations) put_relation(json, relation);
+  for (const SequenceRelation& relation : sequence.relations) put_relation(json, archive, relation);
   json.end_array().key("loops").begin_array();
   for (std::size_t at = 0; at < sequence.loops.size(); ++at) {
     const SequenceLoop& loop = sequence.loops[at];

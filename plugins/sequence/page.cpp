@@ -1,6 +1,7 @@
 // One page for a screen of any width and for paper: the drawing, and the same in words beneath.
 #include "core/base/calendar.hpp"
 #include "core/base/xml_writer.hpp"
+#include "plugins/sequence/basis.hpp"
 #include "plugins/sequence/ink.hpp"
 #include "plugins/sequence/write.hpp"
 
@@ -24,6 +25,7 @@ svg { display: block; }
 .loop { border: 2.4px solid var(--ink); padding: .5rem .7rem; margin: .7rem 0; }
 li { margin: .25rem 0; }
 .more { color: var(--soft); }
+.basis { color: var(--soft); font-size: .85rem; }
 footer { margin-top: 2rem; border-top: 1px solid var(--ink); padding-top: .5rem; font-size: .82rem; color: var(--soft); }
 @media (min-width: 46rem) { .wide { display: block; } .narrow { display: none; } }
 @page { margin: 14mm; }
@@ -33,7 +35,8 @@ footer { margin-top: 2rem; border-top: 1px solid var(--ink); padding-top: .5rem;
 
 class Page {
 public:
-  Page(const Sequence& sequence, bool all, std::ostream& out) : sequence_(sequence), all_(all), xml_(out) {}
+  Page(const Sequence& sequence, const Snapshot& archive, bool all, std::ostream& out)
+      : sequence_(sequence), archive_(archive), all_(all), xml_(out) {}
 
   void write() {
     xml_.start("html").attribute("xmlns", "http://www.w3.org/1999/xhtml").attribute("lang", "en");
@@ -56,11 +59,22 @@ public:
 
 private:
   void loops() {
-    for (std::size_t at = 0; at < sequence_.loops.size(); ++at)
-      xml_.start("p")
-          .attribute("class", "loop")
-          .text("Loop " + loop_letter(at) + ": " + loop_words(sequence_, at))
-          .end();
+    for (std::size_t at = 0; at < sequence_.loops.size(); ++at) {
+      xml_.start("div").attribute("class", "loop");
+      xml_.element("p", "Loop " + loop_letter(at) + ": " + loop_words(sequence_, at));
+      xml_.start("ul");
+      for (const std::uint32_t relation : loop_statements(sequence_, at)) {
+        xml_.start("li").text(sequence_.relations[relation].words);
+        basis(sequence_.relations[relation]);
+        xml_.end();
+      }
+      xml_.end().end();
+    }
+  }
+
+  void basis(const SequenceRelation& relation) {
+    xml_.empty("br");
+    xml_.start("span").attribute("class", "basis").text(basis_of(archive_, relation)).end();
   }
 
   void drawings() {
@@ -82,9 +96,8 @@ private:
       std::string more;
       if (!relation.kept) more += "; set aside, as it clashes with what is surer";
       if (relation.redundant) more += "; not drawn, as the others say it already";
-      if (relation.level != Level::certain)
-        more += relation.level == Level::probable ? "; probable" : "; possible";
       if (!more.empty()) xml_.start("span").attribute("class", "more").text(more).end();
+      basis(relation);
       xml_.end();
     }
     xml_.end();
@@ -108,14 +121,15 @@ private:
   }
 
   const Sequence& sequence_;
+  const Snapshot& archive_;
   bool all_;
   XmlWriter xml_;
 };
 
 }  // namespace
 
-void write_page(const Sequence& sequence, bool all, std::ostream& out) {
-  Page(sequence, all, out).write();
+void write_page(const Sequence& sequence, const Snapshot& archive, bool all, std::ostream& out) {
+  Page(sequence, archive, all, out).write();
 }
 
 }  // namespace lathbook::sequence

@@ -16,6 +16,7 @@ struct Wishes {
   std::size_t columns = 80;
   bool all = false;
   bool narrow = false;
+  bool sources = false;
 };
 
 int number_from(const std::string& name, const std::string& value, int least, int most) {
@@ -32,9 +33,9 @@ Wishes wishes_from(const Settings& settings) {
   for (const auto& [name, value] : settings) {
     if (name == "steps") wishes.steps = number_from(name, value, 0, 20);
     if (name == "width") wishes.columns = static_cast<std::size_t>(number_from(name, value, 40, 400));
-    if (name == "redundant") {
-      if (value != "yes" && value != "no") fail(ErrorKind::invalid, "setting 'redundant' is yes or no");
-      wishes.all = value == "yes";
+    if (name == "redundant" || name == "sources") {
+      if (value != "yes" && value != "no") fail(ErrorKind::invalid, "setting '" + name + "' is yes or no");
+      (name == "sources" ? wishes.sources : wishes.all) = value == "yes";
     }
     if (name == "shape") {
       if (value != "wide" && value != "narrow") fail(ErrorKind::invalid, "setting 'shape' is wide or narrow");
@@ -65,11 +66,11 @@ public:
     const Sequence sequence = make_sequence(archive, timeline_of(services), wishes.steps);
     if (services.stop_requested()) return;
     if (request.format == "json")
-      write_json(sequence, out);
+      write_json(sequence, archive, out);
     else if (request.format == "text")
-      write_text(sequence, wishes.all, wishes.columns, out);
+      write_text(sequence, archive, {wishes.all, wishes.sources, wishes.columns}, out);
     else if (request.format == "html")
-      write_page(sequence, wishes.all, out);
+      write_page(sequence, archive, wishes.all, out);
     else
       write_drawing(sequence, wishes, out);
   }

@@ -4,6 +4,7 @@
 #include "core/base/calendar.hpp"
 #include "core/base/text.hpp"
 #include "core/view/record_view.hpp"
+#include "plugins/sequence/basis.hpp"
 #include "plugins/sequence/ink.hpp"
 #include "plugins/sequence/rails.hpp"
 #include "plugins/sequence/write.hpp"
@@ -14,12 +15,14 @@ namespace {
 
 class Text {
 public:
-  Text(const Sequence& sequence, bool all, std::size_t columns, std::ostream& out)
+  Text(const Sequence& sequence, const Snapshot& archive, const TextWishes& wishes, std::ostream& out)
       : sequence_(sequence),
-        columns_(columns),
+        archive_(archive),
+        wishes_(wishes),
+        columns_(wishes.columns),
         out_(out),
         ranks_(rank_things(sequence)),
-        drawn_(drawn_relations(sequence, all)) {
+        drawn_(drawn_relations(sequence, wishes.all)) {
     below_.resize(sequence.things.size());
     for (const std::uint32_t at : drawn_) below_[sequence.relations[at].later].push_back(at);
   }
@@ -63,6 +66,9 @@ private:
     for (std::size_t at = 0; at < sequence_.loops.size(); ++at) {
       out_ << '\n';
       put("! Loop " + loop_letter(at) + ": ", loop_words(sequence_, at));
+      put("  ", "On whose word:");
+      for (const std::uint32_t relation : loop_statements(sequence_, at))
+        put("    ", basis_of(archive_, sequence_.relations[relation]));
     }
   }
 
@@ -109,15 +115,20 @@ private:
 
   void thing(std::uint32_t at) {
     put(sign(sequence_.things[at].sort) + " ", head(at));
-    for (const std::uint32_t reason : sequence_.things[at].joined_by)
-      put("    one thing: ", sequence_.relations[reason].words);
+    for (const std::uint32_t reason : sequence_.things[at].joined_by) tell_same(sequence_.relations[reason]);
     for (const std::uint32_t number : below_[at]) {
       const SequenceRelation& relation = sequence_.relations[number];
       std::string words = relation_words(relation);
       if (!relation.kept) words += " [set aside]";
       if (relation.redundant) words += " [said by the others already]";
       put("    ", words);
+      if (wishes_.sources) put("      ", basis_of(archive_, relation));
     }
+  }
+
+  void tell_same(const SequenceRelation& relation) {
+    put("    one thing: ", relation.words);
+    if (wishes_.sources) put("      ", basis_of(archive_, relation));
   }
 
   // From the later thing's side, without repeating its name.
@@ -163,6 +174,8 @@ private:
   }
 
   const Sequence& sequence_;
+  const Snapshot& archive_;
+  const TextWishes& wishes_;
   std::size_t columns_;
   std::ostream& out_;
   Ranks ranks_;
@@ -172,8 +185,9 @@ private:
 
 }  // namespace
 
-void write_text(const Sequence& sequence, bool all, std::size_t columns, std::ostream& out) {
-  Text(sequence, all, columns, out).write();
+void write_text(const Sequence& sequence, const Snapshot& archive, const TextWishes& wishes,
+                std::ostream& out) {
+  Text(sequence, archive, wishes, out).write();
 }
 
 }  // namespace lathbook::sequence

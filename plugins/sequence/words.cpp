@@ -1,5 +1,5 @@
 // Sentences that several forms share.
-#include <algorithm>
+#include <set>
 
 #include "core/base/text.hpp"
 #include "core/view/record_view.hpp"
@@ -52,26 +52,28 @@ std::vector<std::uint32_t> alone(const Sequence& sequence) {
   return lonely;
 }
 
+std::vector<std::uint32_t> loop_statements(const Sequence& sequence, std::size_t number) {
+  const SequenceLoop& loop = sequence.loops[number];
+  std::vector<std::uint32_t> all = loop.shortest;
+  const std::set<std::uint32_t> told(all.begin(), all.end());
+  for (const std::uint32_t at : loop.relations)
+    if (told.count(at) == 0) all.push_back(at);
+  return all;
+}
+
 std::string loop_words(const Sequence& sequence, std::size_t number) {
   const SequenceLoop& loop = sequence.loops[number];
-  std::string words;
-  const auto add = [&](std::uint32_t at) {
+  std::string circle, others, things;
+  std::size_t told = 0;
+  for (const std::uint32_t at : loop_statements(sequence, number)) {
     const SequenceRelation& relation = sequence.relations[at];
-    words += (words.empty() ? "" : "; ") + relation.words + (relation.kept ? "" : " (set aside)");
-  };
-  for (const std::uint32_t at : loop.shortest) add(at);
-  words = "These go round in a circle, so they cannot all be right: " + words + ".";
-  std::string others;
-  for (const std::uint32_t at : loop.relations) {
-    if (std::find(loop.shortest.begin(), loop.shortest.end(), at) != loop.shortest.end()) continue;
-    const SequenceRelation& relation = sequence.relations[at];
-    others += (others.empty() ? "" : "; ") + relation.words + (relation.kept ? "" : " (set aside)");
+    std::string& list = told++ < loop.shortest.size() ? circle : others;
+    list += (list.empty() ? "" : "; ") + relation.words + (relation.kept ? "" : " (set aside)");
   }
-  if (!others.empty()) words += " On a circle with them: " + others + ".";
-  std::string things;
   for (const std::uint32_t at : loop.things)
     things += (things.empty() ? "" : ", ") + thing_words(sequence.things[at]);
-  return words + " It takes in " + things + ".";
+  return "These go round in a circle, so they cannot all be right: " + circle + "." +
+         (others.empty() ? "" : " On a circle with them: " + others + ".") + " It takes in " + things + ".";
 }
 
 }  // namespace lathbook::sequence

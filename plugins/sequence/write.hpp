@@ -6,6 +6,7 @@
 #include <string>
 
 #include "core/analysis/sequence.hpp"
+#include "core/view/snapshot.hpp"
 
 namespace lathbook {
 class XmlWriter;
@@ -28,15 +29,24 @@ void draw_boxes(const Sequence& sequence, const DrawingWishes& wishes, XmlWriter
 void draw_rows(const Sequence& sequence, const DrawingWishes& wishes, XmlWriter& out);
 
 /// One self-contained page with both drawings, the wide one where there is room.
-void write_page(const Sequence& sequence, bool all, std::ostream& out);
-void write_text(const Sequence& sequence, bool all, std::size_t columns, std::ostream& out);
-void write_json(const Sequence& sequence, std::ostream& out);
+void write_page(const Sequence& sequence, const Snapshot& archive, bool all, std::ostream& out);
+/// What to put into the text besides.
+struct TextWishes {
+  bool all = false;      ///< redundant relations
+  bool sources = false;  ///< under every relation the statement and what it cites
+  std::size_t columns = 80;
+};
+void write_text(const Sequence& sequence, const Snapshot& archive, const TextWishes& wishes,
+                std::ostream& out);
+void write_json(const Sequence& sequence, const Snapshot& archive, std::ostream& out);
 
 /// Title and one-sentence summary of a sequence.
 std::string title_of(const Sequence& sequence);
 std::string summary_of(const Sequence& sequence);
 /// A loop in full: its shortest circle, then everything else on it.
 std::string loop_words(const Sequence& sequence, std::size_t loop);
+/// All relations of a loop, those of its shortest circle first.
+std::vector<std::uint32_t> loop_statements(const Sequence& sequence, std::size_t loop);
 /// Things that no relation of any kind ties to another, in their order.
 std::vector<std::uint32_t> alone(const Sequence& sequence);
 

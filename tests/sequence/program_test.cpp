@@ -94,6 +94,8 @@ TEST_CASE("the twelve contexts go through the program") {
   CHECK(has(text, "Floating: nothing ties this chain to the rest"));
   CHECK(count(text, "covers E-11") == 2);
   CHECK(count(house.done({"sequence", "R", "--redundant"}), "covers E-11") == 5);
+  CHECK(count(text, "S-1 Site book") == 0);
+  CHECK(count(house.done({"sequence", "R", "--sources"}), "S-1 Site book; certain") == 11);
   CHECK(text.find("* E-3 Context 3") < text.find("* E-2 Context 2"));
 }
 
@@ -153,6 +155,7 @@ TEST_CASE("a loop is told in full by name, sameness and all") {
                             "E-3 Lining covers E-1 Lime coat (contact read: runs behind) (set aside)"})
     CHECK(has(text, words));
   CHECK(has(text, "It takes in E-1 Lime coat, E-2 Paper, E-3 Lining."));
+  CHECK(count(text, ": S-1 Site book; certain") == 3);
   CHECK_FALSE(has(text, "E-4 Brick."));
   const auto svg = house.folder / "loop.svg";
   house.done({"sequence", "R", "--svg", svg.string()});
