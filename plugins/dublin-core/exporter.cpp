@@ -101,7 +101,10 @@ bool DublinCoreExporter::makes_folder(std::string_view format) const {
 void DublinCoreExporter::write(const Snapshot& archive, const ExportRequest& request, std::ostream& out,
                                Services& services) {
   const Keeper keeper = keeper_of(archive.statements());
-  if (const auto why = missing(keeper); !why.empty()) fail(ErrorKind::invalid, why);
+  if (const auto what = missing(keeper); !what.empty())
+    fail(ErrorKind::invalid,
+         "a list for harvesters must say whom to write to and where it is harvested; enter " + what +
+             ", or write the format 'records'");
   Walk walk(archive, request, services);
   write_list(walk, keeper, out);
   walk.tell();
@@ -117,9 +120,8 @@ void DublinCoreExporter::write_folder(const Snapshot& archive, const ExportReque
   });
   walk.tell();
   const Keeper keeper = keeper_of(archive.statements());
-  if (const auto why = missing(keeper); !why.empty()) {
-    services.note(Severity::note,
-                  "the folder has no list for harvesters: " + why.substr(0, why.rfind(", or ")));
+  if (const auto what = missing(keeper); !what.empty()) {
+    services.note(Severity::note, "the folder has no list for harvesters; for one, enter " + what);
     return;
   }
   Walk again(archive, request, services);

@@ -41,9 +41,7 @@ std::string missing(const Keeper& keeper) {
   if (keeper.address.empty())
     words +=
         std::string(words.empty() ? "" : " and ") + "harvest-address (where a gateway answers harvesters)";
-  if (words.empty()) return words;
-  return "a list for harvesters must say whom to write to and where it is harvested; enter the archive's " +
-         words + " with 'lathbook say ARCHIVE ...', or write the format 'records'";
+  return words.empty() ? words : "the archive's " + words + " with 'lathbook say ARCHIVE ...'";
 }
 
 RepositoryWriter::RepositoryWriter(std::ostream& out, const Keeper& keeper, const std::string& earliest)

@@ -17,7 +17,7 @@ struct Keeper {
 
 /// As the archive says it. Emails that have not the form of one are left out.
 Keeper keeper_of(const StatementReader& reader);
-/// Empty when the list can be written, else what is missing, as a sentence that says what to do.
+/// Empty when the list can be written, else what must be entered first, in words that go on after "enter".
 std::string missing(const Keeper& keeper);
 
 /// Source: C. Lagoze, H. Van de Sompel, M. Nelson, S. Warner (ed.), 'Specification for an OAI Static

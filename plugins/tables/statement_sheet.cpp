@@ -13,13 +13,8 @@ namespace {
 
 class StatementRows {
 public:
-  StatementRows(const StatementReader& reader, Carried& carried, const Sheet& sheet, std::ostream& out,
-                const std::string& base)
-      : reader_(reader),
-        carried_(carried),
-        writer_(out, sheet),
-        base_(base),
-        details_(carried.details_apart()) {}
+  StatementRows(Carried& carried, const Sheet& sheet, std::ostream& out, const std::string& base)
+      : carried_(carried), writer_(out, sheet), base_(base), details_(carried.details_apart()) {}
 
   void write(const Statement& statement) {
     const Content& said = statement.content;
@@ -119,7 +114,6 @@ private:
     writer_.cell(statement_address(base_, statement.id));
   }
 
-  const StatementReader& reader_;
   Carried& carried_;
   SheetWriter writer_;
   const std::string base_;
@@ -172,7 +166,7 @@ std::map<Digest, std::string> write_statements(const Snapshot& archive, Carried&
                                                std::ostream& out, const std::string& base,
                                                Services& services) {
   const StatementReader& reader = archive.statements();
-  StatementRows rows(reader, carried, sheet, out, base);
+  StatementRows rows(carried, sheet, out, base);
   Query query;
   query.current_only = false;
   std::uint64_t done = 0;

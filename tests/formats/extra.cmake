@@ -4,3 +4,6 @@ add_dependencies(test_formats lathbook plugin_timeline plugin_citations plugin_d
 target_sources(test_formats PRIVATE ${PROJECT_SOURCE_DIR}/tests/acceptance/house.cpp)
 target_link_libraries(test_formats PRIVATE SQLite::SQLite3)
 target_sources(test_formats PRIVATE ${PROJECT_SOURCE_DIR}/plugins/iiif/region.cpp)
+foreach(part item mapping bibtex)
+  target_sources(test_formats PRIVATE ${PROJECT_SOURCE_DIR}/plugins/citations/${part}.cpp)
+endforeach()
