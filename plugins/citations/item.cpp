@@ -88,7 +88,7 @@ CitedDate cited_date(const std::string& edtf, const std::string& typed) {
   date.parts.push_back(part_of(*first, first->earliest));
   const DatePart end = part_of(*last, last->latest);
   // A season lies within one part whatever its days; the winter's last day is of the next year.
-  const bool one_season = first == last && first->season != 0 && date.parts.front().season != 0;
+  const bool one_season = first->text == last->text && date.parts.front().season != 0;
   if (!one_season && !same(date.parts.front(), end)) date.parts.push_back(end);
   return date;
 }
