@@ -23,6 +23,22 @@ struct ReasonStep {
   bool operator==(const ReasonStep&) const = default;
 };
 
+/// What a bound would be if one statement of its reason had not been made.
+struct Lacking {
+  Digest statement;
+  bool known = false;
+  Day day = 0;  ///< meaningful only when known
+  bool operator==(const Lacking&) const = default;
+};
+
+/// What gives a bound when every statement of its reason is left out at once.
+struct Otherwise {
+  bool known = false;  ///< false: nothing else bounds it
+  Day day = 0;         ///< the same day: the bound is confirmed independently
+  Level level = Level::certain;
+  std::vector<ReasonStep> reason;  ///< shares no statement with the bound's own reason
+};
+
 /// One bound of a date.
 struct Bound {
   Day day = 0;                     ///< meaningful only when known
@@ -31,6 +47,10 @@ struct Bound {
   bool leaned = false;             ///< it moved because a conflicting statement was set aside
   Level level = Level::certain;    ///< the weakest evidence on the chain
   std::vector<ReasonStep> reason;  ///< from the dated end to this bound
+  // The rest is filled on request only (setting 'links' = yes), for known bounds.
+  std::string words;                   ///< the bound with its whole reason in one sentence, notes as [1]
+  std::vector<Lacking> lacking;        ///< one for each statement of the reason, in its order
+  std::optional<Otherwise> otherwise;  ///< present where the reason has statements
 };
 
 /// When something happened: not before `earliest`, not after `latest`.
@@ -47,15 +67,22 @@ struct PhasePart {
   Membership installed = Membership::no;
   Membership removed = Membership::no;
   Membership present = Membership::no;  ///< certain: throughout; possible: at some time
-  Membership visible = Membership::no;
+  Membership visible = Membership::no;  ///< certain: surely to be seen for a day or longer; possible: perhaps
   Membership covered = Membership::no;  ///< became hidden in this phase
   std::string how;                      ///< "by the opening works", "piecemeal", or empty
+};
+
+/// One placement of something that lies over another thing and hides it while both stand.
+struct TimelineCover {
+  Uuid record;
+  int placement = 1;
 };
 
 /// One placement of an element or finish (or the making of a piece that bears on one).
 struct TimelineItem {
   RecordInfo record;
-  std::string type;  ///< in the recorder's words
+  std::vector<RecordInfo> also;  ///< other records of the same thing; they have no rows of their own
+  std::string type;              ///< in the recorder's words
   std::string material;
   int placement = 1;   ///< from 1; 0 for a piece or find, of which only `made` is told
   int placements = 1;  ///< 0 for a piece or find
@@ -66,7 +93,8 @@ struct TimelineItem {
   std::string last_seen;  ///< "still in place when last seen on ..." where the end is not known
   bool dated = false;     ///< some bound of its beginning is known
   std::vector<PhasePart> phases;
-  std::vector<ReasonStep> remarks;  ///< marked for the room, fit not tested; one like it seen; and so on
+  std::vector<TimelineCover> under;  ///< it is out of sight from the beginning of each to its end
+  std::vector<ReasonStep> remarks;   ///< marked for the room, fit not tested; one like it seen; and so on
 };
 
 struct TimelinePhase {
@@ -75,6 +103,26 @@ struct TimelinePhase {
   RecordInfo campaign;  ///< that opens it; nil id when none is said
   Span opens;           ///< beginning of the phase
   Span works_end;       ///< end of the opening works
+};
+
+/// A course of works.
+struct TimelineWorks {
+  RecordInfo record;
+  Span begins;
+  Span ends;
+};
+
+/// One thing to find out, with what it would do to the dates of the scope: every outcome was tried in the
+/// network, none is guessed. A bound counts as narrowed when it moves by a year or more.
+struct TimelineTask {
+  std::string sort;            ///< "contact", "layers", "source", "works" or "thing"
+  std::string words;           ///< the task as a sentence
+  std::vector<Uuid> records;   ///< what it is about, the chief one first
+  double narrows = 0;          ///< bounds narrowed, the mean of the outcomes tried
+  std::size_t at_least = 0;    ///< and in the worst of them
+  double years = 0;            ///< by how much in all, the mean
+  std::size_t outcomes = 0;    ///< how many were tried
+  std::vector<ReasonStep> on;  ///< what has been looked for already, and other statements it starts from
 };
 
 /// Statements that cannot all hold.
@@ -98,11 +146,14 @@ struct Timeline {
   std::vector<TimelinePhase> phases;  ///< in order
   std::vector<TimelineItem> items;    ///< ordered by earliest beginning, then code
   std::vector<TimelineConflict> conflicts;
+  std::vector<TimelineWorks> works;              ///< of the scope or named by its items, by code
   std::vector<TimelineEvent> sources;            ///< dated sources that the items' statements name, by code
   std::vector<std::string> set_aside_by_ruling;  ///< short names of statements ruled out by a person
   std::vector<ReasonStep> settings;  ///< widening and horizon used, with the statements that set them
   std::size_t statements_used = 0;
   TimelineNetwork network;  ///< what the items lean on, for those who reckon further
+  std::vector<TimelineTask>
+      tasks;  ///< what would help most, first; of a room, or when asked for ('tasks' = yes)
 };
 
 }  // namespace lathbook

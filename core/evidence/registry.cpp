@@ -60,17 +60,20 @@ constexpr std::array<std::pair<std::string_view, ValueType>, 15> kTypes{
      {"statement", ValueType::statement}}};
 
 // What each rule asks of the dates is docs/evidence-and-time.md; here only the words are known.
-constexpr std::array<std::string_view, 49> kDatingRules{
-    "absent",          "after-coat",    "begins-by",      "begins-in",      "billed",
-    "bonded",          "butts",         "by-coat",        "campaign-began", "campaign-ended",
-    "campaign-length", "covers",        "cuts",           "either-order",   "ends-in",
-    "fills",           "finish-on",     "ghost-across",   "ghost-bare",     "ghost-behind",
-    "ghost-stops",     "gone",          "gone-day",       "gone-in-phase",  "made-after",
-    "made-in",         "not-yet",       "not-yet-day",    "of-campaign",    "of-phase",
-    "opened-by",       "original",      "phase-order",    "proposed",       "removed-in-campaign",
-    "replaces",        "reused",        "ruling",         "same",           "seen",
-    "seen-day",        "setting",       "source-by",      "source-date",    "takes-away",
-    "uncovered",       "uncovered-day", "years-at-least", "years-at-most"};
+constexpr std::array<std::string_view, 51> kDatingRules{
+    "absent",         "after-coat",     "begins-by",       "begins-in",
+    "billed",         "bonded",         "butts",           "by-coat",
+    "campaign-began", "campaign-ended", "campaign-length", "covers",
+    "cuts",           "either-order",   "ends-in",         "fills",
+    "finish-on",      "ghost-across",   "ghost-bare",      "ghost-behind",
+    "ghost-stops",    "gone",           "gone-day",        "gone-in-phase",
+    "layer",          "made-after",     "made-in",         "not-yet",
+    "not-yet-day",    "of-campaign",    "of-phase",        "opened-by",
+    "original",       "phase-order",    "proposed",        "removed-in-campaign",
+    "replaces",       "reused",         "ruling",          "same",
+    "same-record",    "seen",           "seen-day",        "setting",
+    "source-by",      "source-date",    "takes-away",      "uncovered",
+    "uncovered-day",  "years-at-least", "years-at-most"};
 
 // One line of a table, for its messages.
 struct Row {

@@ -17,7 +17,7 @@ Cause Claims::of(std::uint32_t fact) {
 }
 
 Cause Claims::cause_of(const Fact& fact) const {
-  const auto found = single_.find(static_cast<std::uint32_t>(&fact - facts_.all().data()));
+  const auto found = single_.find(facts_.index_of(fact));
   return found == single_.end() ? kStructural : found->second;
 }
 
@@ -28,6 +28,11 @@ Cause Claims::joint(std::vector<std::uint32_t> facts) {
   claim.facts = std::move(facts);
   claims_.push_back(std::move(claim));
   return static_cast<Cause>(claims_.size());
+}
+
+const LayerOver* Claims::layer_over(const Uuid& lower) const {
+  const auto found = over_.find(lower);
+  return found == over_.end() ? nullptr : &found->second;
 }
 
 void Claims::precede(Cause cause, const MaybeInstant& x, const MaybeInstant& y, Tick gap) {

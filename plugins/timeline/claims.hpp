@@ -19,6 +19,12 @@ struct Claim {
   bool used = false;  ///< gave a constraint
 };
 
+/// A coat that lies over another by its number, and the cause of that.
+struct LayerOver {
+  Uuid upper;
+  Cause cause = kStructural;
+};
+
 using MaybeInstant = std::optional<Instant>;
 
 /// Constraints of one alternative of a choice.
@@ -48,6 +54,10 @@ public:
   /// A new cause for facts that speak only together; as sure as the least sure of them.
   Cause joint(std::vector<std::uint32_t> facts);
 
+  /// The coat next over this one by its number; null when none is known.
+  const LayerOver* layer_over(const Uuid& lower) const;
+  void set_layer_over(const Uuid& lower, const LayerOver& over) { over_[lower] = over; }
+
   /// x + gap <= y. Nothing happens when an instant is missing.
   void precede(Cause cause, const MaybeInstant& x, const MaybeInstant& y, Tick gap = 0);
   /// The fact's date bounds the instant on both sides, where its ends are dated.
@@ -66,6 +76,7 @@ private:
   std::vector<Claim> claims_;
   std::unordered_map<std::uint32_t, Cause> single_;
   std::unordered_map<std::uint32_t, Var> moments_;
+  std::unordered_map<Uuid, LayerOver> over_;
 };
 
 }  // namespace lathbook::timeline

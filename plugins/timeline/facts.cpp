@@ -13,10 +13,11 @@ namespace lathbook::timeline {
 namespace {
 
 // Properties without a rule of dating that the timeline shows or finds its way by.
-constexpr std::array<std::string_view, 18> kAlso{
-    "element-type", "material",     "placements",   "part-of",    "split-from",      "merged-into",
-    "within",       "like-seen-in", "mentioned-in", "begun",      "takes-over-from", "touches",
-    "intended-for", "fitted-in",    "phase-of",     "phase-part", "piece-of",        "piece-type"};
+constexpr std::array<std::string_view, 24> kAlso{
+    "element-type", "material",     "placements",    "part-of",    "split-from",      "merged-into",
+    "within",       "like-seen-in", "mentioned-in",  "begun",      "takes-over-from", "touches",
+    "intended-for", "fitted-in",    "phase-of",      "phase-part", "piece-of",        "piece-type",
+    "stands-in",    "examined",     "element-class", "sought",     "campaign-of",     "stripping-looked-for"};
 
 std::vector<std::uint32_t> wanted() {
   std::vector<std::uint32_t> ids;
@@ -50,6 +51,12 @@ const std::vector<std::uint32_t>& listed(const std::unordered_map<Uuid, std::vec
 }
 
 }  // namespace
+
+std::string Fact::missing_detail() const {
+  for (const QualifierRule& rule : property->qualifiers)
+    if (rule.required && trim(content().qualifier(rule.name)).empty()) return rule.name;
+  return {};
+}
 
 bool Fact::is_complete() const {
   for (const QualifierRule& rule : property->qualifiers)

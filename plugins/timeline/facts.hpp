@@ -31,6 +31,8 @@ struct Fact {
   std::string_view rule() const { return property->dating; }
   /// Every qualifier that the registry requires is there, and a contact, where there is one, was read.
   bool is_complete() const;
+  /// The first detail that the registry requires and that is not there; empty when none is missing.
+  std::string missing_detail() const;
   /// Number of the placement meant by this qualifier ('placement', 'other-placement'); 0 = not said.
   int placement(std::string_view qualifier) const;
 };
@@ -43,6 +45,7 @@ public:
 
   const std::vector<Fact>& all() const { return all_; }
   const Fact& at(std::uint32_t index) const { return all_.at(index); }
+  std::uint32_t index_of(const Fact& fact) const { return static_cast<std::uint32_t>(&fact - all_.data()); }
   /// Indexes into all(), ascending.
   const std::vector<std::uint32_t>& about(const Uuid& subject) const;
   const std::vector<std::uint32_t>& naming(const Uuid& object) const;

@@ -25,16 +25,30 @@ bool Items::is_believed(const Fact& fact) const {
   return fact.level <= level_ && fact.is_complete() && !solution_.is_aside(claims_.cause_of(fact), level_);
 }
 
+bool Items::is_first(const Uuid& record) const {
+  for (const Uuid& one : duplicates_.all_of(record)) {
+    if (one == record) return true;
+    if (std::find(scope_.items.begin(), scope_.items.end(), one) != scope_.items.end() ||
+        std::find(scope_.pieces.begin(), scope_.pieces.end(), one) != scope_.pieces.end())
+      return false;
+  }
+  return true;
+}
+
 std::optional<TimelineItem> Items::begin_item(const Uuid& record) const {
   const RecordInfo* info = facts_.record(record);
   const MaybeInstant made = claims_.instants().made(record);
-  if (!info || !made) return std::nullopt;
+  if (!info || !made || !is_first(record)) return std::nullopt;
   TimelineItem item;
   item.record = *info;
-  item.type = facts_.text(record, info->kind == Kind::element ? "element-type" : "piece-type");
-  item.material = facts_.text(record, "material");
+  for (const Uuid& one : duplicates_.all_of(record)) {
+    if (one != record) item.also.push_back(*facts_.record(one));
+    if (item.type.empty())
+      item.type = facts_.text(one, info->kind == Kind::element ? "element-type" : "piece-type");
+    if (item.material.empty()) item.material = facts_.text(one, "material");
+    add_remarks(one, item.remarks);
+  }
   item.made = reasons_.span(made->low);
-  item.remarks = remarks(record);
   return item;
 }
 
@@ -54,7 +68,12 @@ void Items::add_placements(const Uuid& record, std::vector<TimelineItem>& items)
     item.ends = reasons_.span(standing.end);
     item.last_seen = last_seen(item, standing.end);
     item.dated = item.begins.earliest.known || item.begins.latest.known;
-    item.phases = membership_.parts(standing, covers_of(record, placement));
+    std::vector<Standing> covers;
+    for (const Cover& cover : covers_of(record, placement)) {
+      item.under.push_back(cover.shown);
+      covers.push_back(cover.standing);
+    }
+    item.phases = membership_.parts(standing, covers);
     for (PhasePart& part : item.phases) {
       if (part.installed == Membership::no) continue;
       const std::string said = how(record, placement, part.phase);
@@ -73,19 +92,31 @@ void Items::add_piece(const Uuid& record, std::vector<TimelineItem>& items) cons
   items.push_back(std::move(*item));
 }
 
-std::vector<Standing> Items::covers_of(const Uuid& record, int placement) const {
-  std::vector<Standing> covers;
+void Items::add_cover(const Uuid& cover, int said, std::vector<Cover>& covers) const {
+  // Which setting of the cover lay here is not said: none can be relied on to hide anything.
+  if (said == 0 && claims_.instants().placements(cover) > 1) return;
+  const MaybeInstant begin = claims_.instants().begin(cover, said);
+  const MaybeInstant end = claims_.instants().end(cover, said);
+  if (!begin || !end) return;
+  const bool is_known = std::any_of(covers.begin(), covers.end(),
+                                    [&](const Cover& one) { return one.standing.begin == begin->low; });
+  if (!is_known) covers.push_back({{cover, std::max(said, 1)}, {begin->low, end->low}});
+}
+
+void Items::add_covers(const Uuid& record, int placement, std::vector<Cover>& covers) const {
   for (const std::uint32_t index : facts_.naming(record)) {
     const Fact& fact = facts_.at(index);
-    if (fact.rule() != "covers" || !is_believed(fact) || !concerns(fact, "other-placement", placement))
-      continue;
-    const int said = fact.placement("placement");
-    // Which setting of the cover lay here is not said: none can be relied on to hide anything.
-    if (said == 0 && claims_.instants().placements(fact.subject()) > 1) continue;
-    const MaybeInstant begin = claims_.instants().begin(fact.subject(), said);
-    const MaybeInstant end = claims_.instants().end(fact.subject(), said);
-    if (begin && end) covers.push_back({begin->low, end->low});
+    if (fact.rule() == "covers" && is_believed(fact) && concerns(fact, "other-placement", placement))
+      add_cover(fact.subject(), fact.placement("placement"), covers);
   }
+  const LayerOver* over = claims_.layer_over(record);
+  if (over && claims_.at(over->cause).level <= level_ && !solution_.is_aside(over->cause, level_))
+    add_cover(over->upper, 0, covers);
+}
+
+std::vector<Items::Cover> Items::covers_of(const Uuid& record, int placement) const {
+  std::vector<Cover> covers;
+  for (const Uuid& one : duplicates_.all_of(record)) add_covers(one, placement, covers);
   return covers;
 }
 
@@ -94,14 +125,17 @@ std::vector<Standing> Items::covers_of(const Uuid& record, int placement) const 
 std::string Items::how(const Uuid& record, int placement, std::size_t phase) const {
   const Fact* opened = facts_.best(scope_.phases->phases[phase].phase, "opened-by");
   std::string said;
-  for (const std::uint32_t index : facts_.about(record)) {
-    const Fact& fact = facts_.at(index);
-    if (!concerns(fact, "placement", placement) || fact.level > level_) continue;
-    if (fact.rule() == "of-campaign" && opened && fact.object == opened->object && is_believed(fact))
-      return "by the opening works";
-    if (fact.name() == "phase-part") said = fact.content().value;
+  for (const Uuid& one : duplicates_.all_of(record)) {
+    for (const std::uint32_t index : facts_.about(one)) {
+      const Fact& fact = facts_.at(index);
+      if (!concerns(fact, "placement", placement) || fact.level > level_) continue;
+      if (fact.rule() == "of-campaign" && opened && fact.object == opened->object && is_believed(fact))
+        return "by the opening works";
+      if (fact.name() == "phase-part") said = fact.content().value;
+    }
   }
-  return said;
+  // The recorder's word is 'by the opening campaign'; the page speaks of works.
+  return said == "by the opening campaign" ? "by the opening works" : said;
 }
 
 std::string Items::last_seen(const TimelineItem& item, Var end) const {
@@ -124,6 +158,26 @@ std::string Items::last_seen(const TimelineItem& item, Var end) const {
          plain_day(bound.day);
 }
 
+// Why a statement that could date something dates nothing; empty when it is not so.
+std::string Items::silence(const Fact& fact) const {
+  const Content& content = fact.content();
+  if (fact.level == kNever) return "a conjecture, which dates nothing";
+  if (content.qualifier("contact") == "not read") return "which orders nothing, as the contact was not read";
+  const std::string missing = fact.missing_detail();
+  if (missing == "contact") return "which orders nothing, as no contact is told";
+  if (!missing.empty()) return "which dates nothing, as the detail '" + missing + "' is not told";
+  if (fact.rule() == "proposed" && content.qualifier("accept-not-before") != "yes")
+    return "and a proposal dates nothing";
+  if (fact.rule() == "absent" && content.qualifier("could-be-hidden") != "no") {
+    return content.qualifier("could-be-hidden").empty()
+               ? "from which nothing follows, as nobody has said whether something could have hidden it"
+               : "from which nothing follows, as something may have hidden it";
+  }
+  if (fact.rule() == "absent" && trim(content.qualifier("ground")).empty())
+    return "from which nothing follows until the ground is told why nothing could have hidden it";
+  return {};
+}
+
 std::string Items::remark(const Fact& fact) const {
   const std::string_view name = fact.name();
   if (name == "intended-for" && fact.object) {
@@ -137,25 +191,19 @@ std::string Items::remark(const Fact& fact) const {
     return "one like it is seen in " + words_.name(*fact.object) + ", which dates the type and not this one";
   if (name == "mentioned-in" || name == "begun" || name == "takes-over-from") return words_.of(fact);
   if (name == "touches") return words_.of(fact) + ", which orders nothing";
-  if (fact.rule() == "proposed" && fact.content().qualifier("accept-not-before") != "yes")
-    return words_.of(fact) + ", and a proposal dates nothing";
-  if (fact.rule() == "absent" && fact.content().qualifier("could-be-hidden") != "no")
-    return words_.of(fact) + ", from which nothing follows, as something may have hidden it";
+  if (name == "stripping-looked-for")
+    return "signs of stripping on " + words_.name(fact.subject()) + ": " + fact.content().value;
   if (fact.rule().empty()) return {};
-  if (fact.level == kNever) return words_.of(fact) + ", a conjecture, which dates nothing";
-  if (fact.content().qualifier("contact") == "not read")
-    return words_.of(fact) + ", which orders nothing, as the contact was not read";
-  return {};
+  const std::string why = silence(fact);
+  return why.empty() ? why : words_.of(fact) + ", " + why;
 }
 
-std::vector<ReasonStep> Items::remarks(const Uuid& record) const {
-  std::vector<ReasonStep> remarks;
+void Items::add_remarks(const Uuid& record, std::vector<ReasonStep>& remarks) const {
   for (const std::uint32_t index : facts_.about(record)) {
     const Fact& fact = facts_.at(index);
     std::string words = remark(fact);
     if (!words.empty()) remarks.push_back({fact.statement.id, std::move(words)});
   }
-  return remarks;
 }
 
 }  // namespace lathbook::timeline

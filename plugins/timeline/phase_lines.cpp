@@ -16,9 +16,9 @@ PhaseLines::PhaseLines(const Facts& facts) {
     if (!number || number->level == kNever || !place || !place->object) continue;
     PhaseLine& line = by_place[*place->object];
     line.place = *place->object;
-    const auto index = static_cast<std::uint32_t>(number - facts.all().data());
-    line.phases.push_back(
-        {record.id, static_cast<int>(std::strtol(number->content().value.c_str(), nullptr, 10)), index});
+    line.phases.push_back({record.id,
+                           static_cast<int>(std::strtol(number->content().value.c_str(), nullptr, 10)),
+                           facts.index_of(*number)});
   }
   for (auto& [place, line] : by_place) {
     std::stable_sort(line.phases.begin(), line.phases.end(),

@@ -53,20 +53,43 @@ bool PhaseMembership::can_outlast(Var cover_end, Var item_end) const {
   return solution_.distance(cover_end, item_end, level_) >= 1;
 }
 
+// Surely to be seen for a day of the phase at least: from the later of its own and the phase's beginning
+// until the first of its end, the phase's end and every covering. All pairs of a lower and an upper end are
+// tried.
+bool PhaseMembership::surely_seen(const Standing& item, const std::vector<Standing>& covers,
+                                  const Phase& phase) const {
+  const Boundary& start = *phase.start;
+  const auto a_day_after_start = [&](Var later) { return start.to[later] <= -kTicksPerDay; };
+  const Tick begun = solution_.bounds(item.begin, level_).latest;
+  const auto a_day_after_begin = [&](Var later) {
+    // The dates tell most, and the network need not be asked.
+    return solution_.bounds(later, level_).earliest - kTicksPerDay >= begun ||
+           solution_.distance(later, item.begin, level_) <= -kTicksPerDay;
+  };
+  if (phase.next) {
+    if (phase.next->from[item.begin] > -kTicksPerDay) return false;
+    if (start.to[phase.next->var] > -kTicksPerDay) return false;
+  } else if (solution_.bounds(item.begin, level_).latest > known_ - kTicksPerDay) {
+    return false;
+  }
+  if (!a_day_after_start(item.end) || !a_day_after_begin(item.end)) return false;
+  return std::all_of(covers.begin(), covers.end(), [&](const Standing& cover) {
+    // A cover that had gone before the phase began, or that comes after it, hides nothing in it.
+    if (start.from[cover.end] <= 0) return true;
+    if (phase.next && phase.next->to[cover.begin] <= 0) return true;
+    return a_day_after_start(cover.begin) && a_day_after_begin(cover.begin);
+  });
+}
+
 Membership PhaseMembership::visible(const Standing& item, const std::vector<Standing>& covers,
                                     const Phase& phase, Membership present) const {
   if (present == Membership::no) return Membership::no;
-  bool certain = present == Membership::certain;
   for (const Standing& cover : covers) {
-    const Boundary& start = *phase.start;
-    const bool surely_later = phase.next && phase.next->to[cover.begin] <= 0;
-    const bool surely_gone = start.from[cover.end] <= 0;
-    certain = certain && (surely_later || surely_gone);
-    const bool before = start.from[cover.begin] >= 1;
+    const bool before = phase.start->from[cover.begin] >= 1;
     const bool after = (!phase.next || phase.next->to[cover.end] >= 1) && can_outlast(cover.end, item.end);
     if (!before && !after) return Membership::no;
   }
-  return certain ? Membership::certain : Membership::possible;
+  return surely_seen(item, covers, phase) ? Membership::certain : Membership::possible;
 }
 
 // Only what is not itself surely put over another cover that is still there hides the item anew.

@@ -48,6 +48,7 @@ private:
   Membership present(const Standing& item, const Phase& phase) const;
   Membership visible(const Standing& item, const std::vector<Standing>& covers, const Phase& phase,
                      Membership present) const;
+  bool surely_seen(const Standing& item, const std::vector<Standing>& covers, const Phase& phase) const;
   Membership covered(const std::vector<Standing>& covers, const Phase& phase) const;
   bool is_piecemeal(Var begin, std::size_t phase) const;
   bool can_outlast(Var cover_end, Var item_end) const;

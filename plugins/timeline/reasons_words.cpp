@@ -18,12 +18,13 @@ struct Phrase {
   std::string_view words;
 };
 
-constexpr std::array<Phrase, 21> kPhrases{{{"absent-from", "is not to be seen in"},
+constexpr std::array<Phrase, 22> kPhrases{{{"absent-from", "is not to be seen in"},
                                            {"as-built-in", "is shown standing in"},
                                            {"begun", "was begun in"},
                                            {"billed-in", "is billed or recorded as done in"},
                                            {"covers", "is laid over"},
                                            {"installed", "was put in:"},
+                                           {"layer", "is layer"},
                                            {"longest-duration", "lasted at most"},
                                            {"made", "was made:"},
                                            {"not-yet-in", "was not yet there in"},
@@ -110,9 +111,9 @@ std::string Words::name(const Uuid& id) const {
   return record->code.empty() ? name : name + " (" + record->code + ")";
 }
 
-std::string Words::value_of(const Fact& fact) const {
+std::string Words::value_of(const Fact& fact, const Uuid& it) const {
   const Content& content = fact.content();
-  if (fact.object) return name(*fact.object);
+  if (fact.object) return it != Uuid{} && *fact.object == it ? "it" : name(*fact.object);
   if (fact.range) return fact.range->words;
   if (fact.name() == "longest-duration") return content.value + " years";
   return content.value;
@@ -146,7 +147,13 @@ std::string Words::details_of(const Fact& fact) const {
 }
 
 std::string Words::of(const Fact& fact) const {
-  std::string words = name(fact.subject()) + " " + std::string(phrase_of(fact)) + " " + value_of(fact);
+  return of(fact, {});
+}
+
+std::string Words::of(const Fact& fact, const Uuid& it) const {
+  const bool is_it = it != Uuid{} && fact.subject() == it;
+  std::string words =
+      (is_it ? "it" : name(fact.subject())) + " " + std::string(phrase_of(fact)) + " " + value_of(fact, it);
   const std::string details = details_of(fact);
   if (!details.empty()) words += " (" + details + ")";
   for (const Citation& citation : fact.content().citations) {

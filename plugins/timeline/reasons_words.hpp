@@ -17,12 +17,14 @@ public:
   /// The statement as a sentence: who or what, the registry's phrase, the details that dating leans on, and
   /// the words of the source where they are quoted.
   std::string of(const Fact& fact) const;
+  /// The same with this record called 'it'.
+  std::string of(const Fact& fact, const Uuid& it) const;
   /// The same, with the speaker in front when it is hearsay: 'Mrs H. Odell says that ...'.
   std::string said(const Fact& fact) const;
   ReasonStep step(const Fact& fact) const { return {fact.statement.id, of(fact)}; }
 
 private:
-  std::string value_of(const Fact& fact) const;
+  std::string value_of(const Fact& fact, const Uuid& it) const;
   std::string details_of(const Fact& fact) const;
 
   const Facts& facts_;

@@ -10,10 +10,14 @@
 #include "plugins/timeline/links.hpp"
 #include "plugins/timeline/rules.hpp"
 #include "plugins/timeline/scope.hpp"
+#include "plugins/timeline/what_if.hpp"
+#include "plugins/timeline/worklist.hpp"
 
 namespace lathbook::timeline {
 
 namespace {
+
+constexpr std::size_t kMostTasks = 12;
 
 std::optional<Var> var_of(const MaybeInstant& instant) {
   if (!instant) return std::nullopt;
@@ -57,6 +61,30 @@ std::vector<TimelinePhase> phases_of(const Claims& claims, const Reasons& reason
   return phases;
 }
 
+// Works of the scope's places, those that open its phases, and those that its items' statements name.
+std::vector<TimelineWorks> works_of(const Claims& claims, const Reasons& reasons, const Scope& scope) {
+  const Facts& facts = claims.facts();
+  std::unordered_set<Uuid> named;
+  for (const Uuid& item : scope.items)
+    for (const std::uint32_t index : facts.about(item))
+      if (facts.at(index).object) named.insert(*facts.at(index).object);
+  for (const Uuid& place : scope.places)
+    for (const std::uint32_t index : facts.naming(place))
+      if (facts.at(index).name() == "campaign-of") named.insert(facts.at(index).subject());
+  if (scope.phases)
+    for (const NumberedPhase& phase : scope.phases->phases)
+      if (const Fact* opened = opener(facts, phase.phase)) named.insert(*opened->object);
+  named.insert(scope.record.id);
+  std::vector<TimelineWorks> works;
+  for (const RecordInfo& record : facts.records()) {
+    const auto begin = claims.instants().works_begin(record.id);
+    const auto end = claims.instants().works_end(record.id);
+    if (!begin || !end || (scope.record.id != Uuid{} && named.count(record.id) == 0)) continue;
+    works.push_back({record, reasons.span(begin->low), reasons.span(end->low)});
+  }
+  return works;
+}
+
 // Sources that the items' own statements name, in natural order of codes.
 std::vector<TimelineEvent> sources_of(const Claims& claims, const Reasons& reasons, const Scope& scope) {
   std::unordered_set<Uuid> named;
@@ -65,6 +93,7 @@ std::vector<TimelineEvent> sources_of(const Claims& claims, const Reasons& reaso
       const Fact& fact = claims.facts().at(index);
       if (fact.object && !fact.rule().empty()) named.insert(*fact.object);
     }
+  named.insert(scope.record.id);
   std::vector<TimelineEvent> sources;
   for (const RecordInfo& record : claims.facts().records()) {
     if (record.kind != Kind::source || named.count(record.id) == 0) continue;
@@ -100,10 +129,50 @@ void sort_items(std::vector<TimelineItem>& items) {
 
 std::unordered_set<Uuid> records_of(const Scope& scope) {
   std::unordered_set<Uuid> records(scope.items.begin(), scope.items.end());
+  records.insert(scope.record.id);
   records.insert(scope.pieces.begin(), scope.pieces.end());
   if (scope.phases)
     for (const NumberedPhase& phase : scope.phases->phases) records.insert(phase.phase);
   return records;
+}
+
+// A setting that is yes or no.
+bool asked_for(const AnalysisRequest& request, std::string_view name) {
+  bool asked = false;
+  for (const auto& [key, value] : request.settings) {
+    if (key != name) continue;
+    if (value != "yes" && value != "no")
+      fail(ErrorKind::invalid, "the setting '" + std::string(name) + "' is yes or no, not " + quote(value));
+    asked = value == "yes";
+  }
+  return asked;
+}
+
+// What else a date leans on, for one record at a time: each link is a network solved anew.
+void add_links(const Claims& claims, const Words& words, const Options& options, Timeline& timeline,
+               std::uint8_t level) {
+  WhatIf what_if(claims, words, options, level);
+  const Instants& instants = claims.instants();
+  for (TimelineItem& item : timeline.items) {
+    const Uuid& id = item.record.id;
+    if (id != timeline.scope.id) continue;
+    if (const auto made = instants.made(id)) what_if.fill(item.made, made->low, item.record, Event::made);
+    if (const auto begin = instants.begin(id, item.placement); begin && item.placement > 0)
+      what_if.fill(item.begins, begin->low, item.record, Event::placed);
+    if (const auto end = instants.end(id, item.placement); end && item.placement > 0)
+      what_if.fill(item.ends, end->low, item.record, Event::gone);
+  }
+  for (TimelineWorks& works : timeline.works) {
+    if (works.record.id != timeline.scope.id) continue;
+    what_if.fill(works.begins, instants.works_begin(works.record.id)->low, works.record, Event::works_began);
+    what_if.fill(works.ends, instants.works_end(works.record.id)->low, works.record, Event::works_ended);
+  }
+  for (TimelinePhase& phase : timeline.phases)
+    if (phase.record.id == timeline.scope.id)
+      what_if.fill(phase.opens, instants.phase(phase.record.id)->low, phase.record, Event::phase_opened);
+  for (TimelineEvent& event : timeline.sources)
+    if (event.source == timeline.scope.id)
+      what_if.fill(event.when, instants.source(event.source)->low, timeline.scope, Event::source_made);
 }
 
 }  // namespace
@@ -130,7 +199,8 @@ Timeline make_timeline(const Snapshot& archive, const AnalysisRequest& request, 
   timeline.reading = archive.reading();
   timeline.level = request.level;
   timeline.phases = phases_of(claims, reasons, scope.phases);
-  const Items items(claims, words, reasons, solution, membership, scope, level);
+  const Duplicates duplicates(claims, solution, level);
+  const Items items(claims, words, reasons, solution, membership, duplicates, scope, level);
   const std::uint64_t total = scope.items.size() + scope.pieces.size();
   for (const Uuid& item : scope.items) {
     if (services.stop_requested()) return timeline;
@@ -143,10 +213,17 @@ Timeline make_timeline(const Snapshot& archive, const AnalysisRequest& request, 
   const auto records = all ? std::unordered_set<Uuid>{} : records_of(scope);
   timeline.conflicts = conflicts_of(claims, words, solution, records);
   timeline.network = network_of(claims, solution, records, level);
+  timeline.conflicts =
+      conflicts_of(claims, words, solution, all ? std::unordered_set<Uuid>{} : records_of(scope));
+  timeline.works = works_of(claims, reasons, scope);
   timeline.sources = sources_of(claims, reasons, scope);
   timeline.set_aside_by_ruling = facts.ruled_out();
   timeline.settings = facts.settings().steps();
   timeline.statements_used = claims.statements_used();
+  const bool tasks = asked_for(request, "tasks");
+  if (tasks || scope.is_room)
+    timeline.tasks = Worklist(claims, words, solution, scope, level).tasks(kMostTasks);
+  if (asked_for(request, "links")) add_links(claims, words, options, timeline, level);
   return timeline;
 }
 

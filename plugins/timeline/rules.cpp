@@ -110,6 +110,23 @@ void same(Row& row) {
   if (row.fact().name() == "same-as") row.equal(row.end(), row.other_end());
 }
 
+// One thing was entered twice: all that is known of the one holds of the other.
+void same_record(Row& row) {
+  const Uuid one = row.fact().subject(), two = row.other();
+  const Instants& instants = row.instants();
+  row.equal(instants.made(one), instants.made(two));
+  const int placements = std::min(instants.placements(one), instants.placements(two));
+  for (int at = 1; at <= placements; ++at) {
+    row.equal(instants.begin(one, at), instants.begin(two, at));
+    row.equal(instants.end(one, at), instants.end(two, at));
+  }
+  row.equal(instants.source(one), instants.source(two));
+  row.equal(instants.source_closed(one), instants.source_closed(two));
+  row.equal(instants.works_begin(one), instants.works_begin(two));
+  row.equal(instants.works_end(one), instants.works_end(two));
+  row.equal(instants.phase(one), instants.phase(two));
+}
+
 // Both stood up in one course of works, which has no record of its own.
 void bonded(Row& row) {
   const Instant begun = row.claims.anonymous();
@@ -144,7 +161,7 @@ struct RuleRow {
 void nothing(Row&) {}
 
 // B is the beginning of a placement, E its end, M the making, p the moment of a source; sorted by word.
-constexpr std::array<RuleRow, 49> kRules{{
+constexpr std::array<RuleRow, 51> kRules{{
     {"absent", absent},  // E(x) <= p or B(x) > p
     {"after-coat",
      [](Row& r) {  // B(x) > B(f)
@@ -199,6 +216,7 @@ constexpr std::array<RuleRow, 49> kRules{{
     {"gone", [](Row& r) { r.precede(r.end(), r.source()); }},    // E(x) <= p
     {"gone-day", [](Row& r) { r.precede(r.end(), r.last()); }},  // E(x) <= end of D
     {"gone-in-phase", [](Row& r) { of_phase(r, r.end()); }},
+    {"layer", nothing},                                                   // rules_joint.cpp
     {"made-after", [](Row& r) { r.precede(r.first(), r.made()); }},       // M(x) >= start of D
     {"made-in", [](Row& r) { r.within(r.made()); }},                      // M(x) in D
     {"not-yet", [](Row& r) { r.precede(r.source(), r.begin(), 1); }},     // B(x) > p
@@ -217,6 +235,7 @@ constexpr std::array<RuleRow, 49> kRules{{
     {"reused", [](Row& r) { r.precede(r.end(), r.other_begin()); }},    // E(a) <= B(b)
     {"ruling", nothing},                                                // facts.cpp
     {"same", same},                                                     // B(a) = B(b), E(a) = E(b)
+    {"same-record", same_record},                                       // every instant of both
     {"seen", [](Row& r) { r.in_place_at(r.source()); }},                // B(x) <= p < E(x)
     {"seen-day", [](Row& r) { r.in_place_at(r.claims.moment_of(r.index)); }},
     {"setting", nothing},  // settings.cpp

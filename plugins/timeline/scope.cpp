@@ -100,10 +100,11 @@ Scope scope_of(const Snapshot& archive, const Facts& facts, const PhaseLines& li
   if (!record) fail(ErrorKind::not_found, "there is no record " + id.text() + " to make a timeline of");
   scope.record = *record;
   if (record->kind == Kind::place) {
-    std::vector<Uuid> places = archive.places_within(id);
-    add_lineage(facts, places);
-    scope.items = archive.elements_in(places);
-    scope.phases = line_for(facts, lines, places);
+    scope.places = archive.places_within(id);
+    scope.is_room = scope.places.size() == 1;
+    add_lineage(facts, scope.places);
+    scope.items = archive.elements_in(scope.places);
+    scope.phases = line_for(facts, lines, scope.places);
   } else if (is_fabric(record->kind)) {
     scope.items = {id};
     for (const std::uint32_t index : facts.about(id)) {
@@ -112,9 +113,20 @@ Scope scope_of(const Snapshot& archive, const Facts& facts, const PhaseLines& li
       if (stands && fact.object && !scope.phases) scope.phases = line_about(facts, lines, *fact.object);
     }
     if (!scope.phases) scope.phases = longest(lines);
+  } else if (record->kind == Kind::piece || record->kind == Kind::find) {
+    scope.pieces = {id};
+    return scope;
+  } else if (record->kind == Kind::phase) {
+    const Fact* place = facts.best(id, "phase-of");
+    if (place && place->object) scope.phases = lines.of(*place->object);
+    return scope;
+  } else if (record->kind == Kind::source || record->kind == Kind::campaign) {
+    return scope;
   } else {
-    fail(ErrorKind::invalid, display(*record) + " is a " + std::string(word(record->kind)) +
-                                 "; a timeline is made of a place, an element or a finish");
+    fail(ErrorKind::invalid,
+         display(*record) + " is a " + std::string(word(record->kind)) +
+             "; a timeline is made of a place, an element, a finish, a piece, a source, a "
+             "campaign or a phase");
   }
   add_finishes(archive, scope);
   add_pieces(facts, scope, false);

@@ -1,0 +1,141 @@
+// Weighs hypotheses by what they would do to the bounds of the scope.
+#include "plugins/timeline/worklist.hpp"
+
+#include <algorithm>
+
+namespace lathbook::timeline {
+
+namespace {
+
+constexpr double kDaysInYear = 365.2425;
+// A bound that moves by less than a year is not counted: our own figure.
+constexpr Tick kYear = 365 * kTicksPerDay;
+
+double years_of(Tick ticks) {
+  return static_cast<double>(ticks / kTicksPerDay) / kDaysInYear;
+}
+
+}  // namespace
+
+Worklist::Worklist(const Claims& claims, const Words& words, const Solution& solution, const Scope& scope,
+                   std::uint8_t level)
+    : claims_(claims),
+      facts_(claims.facts()),
+      words_(words),
+      solution_(solution),
+      scope_(scope),
+      level_(level) {
+  watch();
+}
+
+// The years that the scope is about run from the first day that anything in it is dated to, to the known day.
+void Worklist::watch() {
+  roof_ = last_tick(facts_.settings().known);
+  floor_ = roof_;
+  const auto see = [&](Var var) {
+    const Bounds bounds = solution_.bounds(var, level_);
+    const std::uint8_t remarks = solution_.remarks(var, level_);
+    if ((remarks & kEarliestNoEvidence) == 0) floor_ = std::min(floor_, bounds.earliest);
+    if ((remarks & kLatestNoEvidence) == 0) floor_ = std::min(floor_, bounds.latest);
+  };
+  std::vector<Var> vars;
+  for (const Uuid& item : scope_.items)
+    for (int placement = 1; placement <= claims_.instants().placements(item); ++placement) {
+      vars.push_back(claims_.instants().begin(item, placement)->low);
+      vars.push_back(claims_.instants().end(item, placement)->low);
+    }
+  for (const Var var : vars) see(var);
+  if (scope_.phases)
+    for (const NumberedPhase& phase : scope_.phases->phases)
+      if (const auto opens = claims_.instants().phase(phase.phase)) see(opens->low);
+  for (const Var var : vars) watched_.push_back(cut(var));
+}
+
+Worklist::Watched Worklist::cut(Var var) const {
+  const Bounds bounds = solution_.bounds(var, level_);
+  Watched watched{var, std::max(bounds.earliest, floor_), std::min(bounds.latest, roof_)};
+  watched.low = std::min(watched.low, roof_);
+  watched.high = std::max(watched.high, watched.low);
+  return watched;
+}
+
+const Worklist::Distances& Worklist::distances(Var var) {
+  const auto [at, is_new] = distances_.try_emplace(var);
+  if (is_new) at->second = {solution_.distances_from(var, level_), solution_.distances_to(var, level_)};
+  return at->second;
+}
+
+// It can come out so, and is not known to be so already.
+bool Worklist::is_open(const Outcome& outcome) {
+  if (outcome.is_date) return true;
+  const Tick back = distances(outcome.to).from[outcome.from];
+  const Tick ahead = distances(outcome.to).to[outcome.from];
+  return (back == kUnbounded || back + outcome.weight >= 0) &&
+         (ahead == kUnbounded || ahead > outcome.weight);
+}
+
+Worklist::Gain Worklist::gain(const Outcome& outcome) {
+  const Tick latest =
+      outcome.is_date ? outcome.weight : solution_.bounds(outcome.from, level_).latest + outcome.weight;
+  const Tick earliest =
+      outcome.is_date ? outcome.weight : solution_.bounds(outcome.to, level_).earliest - outcome.weight;
+  const std::vector<Tick>& onward = distances(outcome.to).from;
+  const std::vector<Tick>& back = distances(outcome.is_date ? outcome.to : outcome.from).to;
+  Gain gain;
+  for (const Watched& one : watched_) {
+    const Tick high = onward[one.var] == kUnbounded ? one.high : std::min(one.high, latest + onward[one.var]);
+    const Tick low = back[one.var] == kUnbounded ? one.low : std::max(one.low, earliest - back[one.var]);
+    for (const Tick moved : {one.high - std::max(high, one.low), std::min(low, one.high) - one.low}) {
+      if (moved < kYear) continue;
+      ++gain.narrowed;
+      gain.years += years_of(moved);
+    }
+  }
+  return gain;
+}
+
+bool Worklist::weigh(TimelineTask& task, const std::vector<Outcome>& outcomes) {
+  if (outcomes.empty()) return false;
+  for (const Outcome& outcome : outcomes) {
+    const Gain one = gain(outcome);
+    task.narrows += static_cast<double>(one.narrowed);
+    task.years += one.years;
+    task.at_least = task.outcomes == 0 ? one.narrowed : std::min(task.at_least, one.narrowed);
+    ++task.outcomes;
+  }
+  task.narrows /= static_cast<double>(task.outcomes);
+  task.years /= static_cast<double>(task.outcomes);
+  return task.at_least > 0;
+}
+
+// A date found may be any day that is still possible: three are tried, at the quarters.
+std::vector<Worklist::Outcome> Worklist::dates(Var var) const {
+  const Watched window = cut(var);
+  std::vector<Outcome> outcomes;
+  for (const int quarter : {1, 2, 3})
+    outcomes.push_back({var, var, window.low + (window.high - window.low) / 4 * quarter, true});
+  return outcomes;
+}
+
+bool Worklist::is_wide(Var var, double years) const {
+  const Watched window = cut(var);
+  return years_of(window.high - window.low) >= years;
+}
+
+std::vector<TimelineTask> Worklist::tasks(std::size_t most) {
+  tasks_.clear();
+  add_contacts();
+  add_layers();
+  add_sources();
+  add_works();
+  add_things();
+  std::stable_sort(tasks_.begin(), tasks_.end(), [](const TimelineTask& a, const TimelineTask& b) {
+    if (a.narrows != b.narrows) return a.narrows > b.narrows;
+    if (a.years != b.years) return a.years > b.years;
+    return a.words < b.words;
+  });
+  if (tasks_.size() > most) tasks_.resize(most);
+  return std::move(tasks_);
+}
+
+}  // namespace lathbook::timeline

@@ -1,0 +1,209 @@
+// Which things could be found out in a place, and the task in plain words.
+#include <algorithm>
+#include <set>
+
+#include "core/base/text.hpp"
+#include "plugins/timeline/sentences.hpp"
+#include "plugins/timeline/worklist.hpp"
+
+namespace lathbook::timeline {
+
+namespace {
+
+// From these widths on it is worth asking: our own figures.
+constexpr double kWideThing = 10;
+constexpr double kWideSource = 3;
+
+// The order of two things that touch, or lie one over the other, has not been read.
+bool is_unread(const Fact& fact) {
+  if (fact.level == kNever || !fact.object) return false;
+  if (fact.name() == "touches")
+    return fact.content().qualifier("how").find("order not read") != std::string::npos;
+  const std::string_view rule = fact.rule();
+  return (rule == "covers" || rule == "cuts" || rule == "fills" || rule == "butts") &&
+         fact.content().qualifier("contact") == "not read";
+}
+
+// Classes whose age paint layers can tell.
+bool takes_paint(std::string_view element_class) {
+  static const std::set<std::string_view> painted{"wall",   "partition", "plaster", "ceiling", "joinery",
+                                                  "casing", "door",      "window",  "stair",   ""};
+  return painted.count(element_class) != 0;
+}
+
+}  // namespace
+
+std::vector<ReasonStep> looked_for(const Facts& facts, const Words& words, const Uuid& record) {
+  std::vector<ReasonStep> steps;
+  for (const std::uint32_t index : facts.naming(record)) {
+    const Fact& examined = facts.at(index);
+    if (examined.name() != "examined" || examined.level == kNever) continue;
+    for (const std::uint32_t sought : facts.about(examined.subject())) {
+      const Fact& fact = facts.at(sought);
+      if (fact.name() != "sought") continue;
+      steps.push_back({fact.statement.id, words.name(fact.subject()) + " sought " + fact.content().value +
+                                              ": " + std::string(fact.content().qualifier("outcome"))});
+    }
+  }
+  return steps;
+}
+
+bool Worklist::is_in_scope(const Uuid& record) const {
+  return std::find(scope_.items.begin(), scope_.items.end(), record) != scope_.items.end();
+}
+
+bool Worklist::share_a_place(const Uuid& one, const Uuid& other) const {
+  const auto places = [&](const Uuid& thing) {
+    std::set<Uuid> found;
+    for (const std::uint32_t index : facts_.about(thing)) {
+      const Fact& fact = facts_.at(index);
+      if (fact.name() == "stands-in" && fact.object) found.insert(*fact.object);
+    }
+    return found;
+  };
+  const std::set<Uuid> mine = places(one);
+  for (const Uuid& place : places(other))
+    if (mine.count(place) != 0) return true;
+  return false;
+}
+
+void Worklist::add_looks(const Uuid& record, TimelineTask& task) const {
+  const std::vector<ReasonStep> steps = looked_for(facts_, words_, record);
+  task.on.insert(task.on.end(), steps.begin(), steps.end());
+}
+
+void Worklist::add_contacts() {
+  std::set<std::pair<Var, Var>> tried;
+  for (const Fact& fact : facts_.all()) {
+    if (!is_unread(fact) || (!is_in_scope(fact.subject()) && !is_in_scope(*fact.object))) continue;
+    const MaybeInstant one =
+        claims_.instants().begin(fact.subject(), std::max(1, fact.placement("placement")));
+    const MaybeInstant other =
+        claims_.instants().begin(*fact.object, std::max(1, fact.placement("other-placement")));
+    if (!one || !other || !tried.insert(std::minmax(one->low, other->low)).second) continue;
+    const std::vector<Outcome> outcomes{{one->low, other->low, 0}, {other->low, one->low, 0}};
+    // Where only one order is left, reading the contact tells nothing new.
+    if (!is_open(outcomes[0]) || !is_open(outcomes[1])) continue;
+    TimelineTask task;
+    task.sort = "contact";
+    task.records = {fact.subject(), *fact.object};
+    const std::string spot(trim(fact.content().qualifier("spot")));
+    task.words = "Read the contact between " + words_.name(fact.subject()) + " and " +
+                 words_.name(*fact.object) + (spot.empty() ? "" : " (" + spot + ")") +
+                 ": which of the two runs behind, stops against or laps over the other?";
+    task.on.push_back(words_.step(fact));
+    if (weigh(task, outcomes)) tasks_.push_back(std::move(task));
+  }
+}
+
+void Worklist::add_layers() {
+  std::vector<Uuid> coats;
+  std::set<Uuid> painted;
+  for (const Uuid& item : scope_.items) {
+    const RecordInfo* record = facts_.record(item);
+    const Fact* on = facts_.best(item, "finish-on");
+    if (!record || record->kind != Kind::finish || !on || !on->object) continue;
+    const Var begin = claims_.instants().begin(item, 1)->low;
+    if (is_wide(begin, kWideThing)) continue;
+    coats.push_back(item);
+    painted.insert(*on->object);
+  }
+  for (const Uuid& item : scope_.items) {
+    const RecordInfo* record = facts_.record(item);
+    if (!record || record->kind != Kind::element || painted.count(item) != 0) continue;
+    if (takes_paint(facts_.text(item, "element-class"))) add_layer_of(item, coats);
+  }
+}
+
+// Beside which dated coat a scrape would tell most.
+bool Worklist::add_layer_of(const Uuid& thing, const std::vector<Uuid>& coats) {
+  if (claims_.instants().placements(thing) != 1) return false;
+  const Var begin = claims_.instants().begin(thing, 1)->low;
+  if (!is_wide(begin, kWideThing)) return false;
+  std::optional<TimelineTask> best;
+  for (const Uuid& coat : coats) {
+    const Uuid on = *facts_.best(coat, "finish-on")->object;
+    if (on == thing || !share_a_place(on, thing)) continue;
+    const Var coated = claims_.instants().begin(coat, 1)->low;
+    const std::vector<Outcome> outcomes{{coated, begin, 0}, {begin, coated, 0}};
+    if (!is_open(outcomes[0]) || !is_open(outcomes[1])) continue;
+    TimelineTask task;
+    if (!weigh(task, outcomes)) continue;
+    if (best &&
+        (task.narrows < best->narrows || (task.narrows == best->narrows && task.years <= best->years)))
+      continue;
+    task.sort = "layers";
+    task.records = {thing, on, coat};
+    task.words = "Scrape the layers of " + words_.name(thing) + " beside " + words_.name(on) +
+                 ", or have a sample taken there: does " + words_.name(coat) +
+                 " go over it, stop at it, or run behind it?";
+    best = std::move(task);
+  }
+  if (!best) return false;
+  add_looks(thing, *best);
+  tasks_.push_back(std::move(*best));
+  return true;
+}
+
+void Worklist::add_sources() {
+  std::set<Uuid> tried;
+  for (const Uuid& item : scope_.items) {
+    for (const std::uint32_t index : facts_.about(item)) {
+      const Fact& fact = facts_.at(index);
+      const MaybeInstant moment = fact.object ? claims_.instants().source(*fact.object) : std::nullopt;
+      if (!moment || fact.rule().empty() || !tried.insert(*fact.object).second) continue;
+      if (!is_wide(moment->low, kWideSource)) continue;
+      TimelineTask task;
+      task.sort = "source";
+      task.records = {*fact.object};
+      const Fact* dated = facts_.best(*fact.object, "source-date");
+      task.words = "Find out when " + words_.name(*fact.object) + " was made";
+      task.words += dated && dated->range ? ", now dated " + date_words(dated->content()) + "."
+                                          : ", which is not dated.";
+      if (dated) task.on.push_back(words_.step(*dated));
+      if (weigh(task, dates(moment->low))) tasks_.push_back(std::move(task));
+    }
+  }
+}
+
+void Worklist::add_works() {
+  for (const RecordInfo& record : facts_.records()) {
+    if (record.kind != Kind::campaign) continue;
+    const MaybeInstant begin = claims_.instants().works_begin(record.id);
+    const MaybeInstant end = claims_.instants().works_end(record.id);
+    for (const auto& [instant, what] :
+         {std::pair{begin, "begun: a permit, a contract, a notice in the newspaper"},
+          std::pair{end, "over: a last bill, an inspection card, a notice"}}) {
+      if (!instant || !is_wide(instant->low, kWideSource)) continue;
+      TimelineTask task;
+      task.sort = "works";
+      task.records = {record.id};
+      task.words = "Find a paper that says when " + words_.name(record.id) + " were " + what + ".";
+      if (weigh(task, dates(instant->low))) tasks_.push_back(std::move(task));
+    }
+  }
+}
+
+void Worklist::add_things() {
+  for (const Uuid& item : scope_.items) {
+    const RecordInfo* record = facts_.record(item);
+    if (!record || claims_.instants().placements(item) != 1) continue;
+    const Var begin = claims_.instants().begin(item, 1)->low;
+    if (!is_wide(begin, kWideThing)) continue;
+    TimelineTask task;
+    task.sort = "thing";
+    task.records = {item};
+    const std::string name = words_.name(item);
+    task.words = record->kind == Kind::finish
+                     ? "Date " + name + ": have a sample analysed for a pigment or binder with a first year."
+                     : "Date " + name +
+                           ": look on it and its pieces for a mark, nails, screws or saw marks, and for it "
+                           "in bills and "
+                           "photographs.";
+    if (!weigh(task, dates(begin))) continue;
+    add_looks(item, task);
+    tasks_.push_back(std::move(task));
+  }
+}
+
+}  // namespace lathbook::timeline
