@@ -213,8 +213,6 @@ Timeline make_timeline(const Snapshot& archive, const AnalysisRequest& request, 
   const auto records = all ? std::unordered_set<Uuid>{} : records_of(scope);
   timeline.conflicts = conflicts_of(claims, words, solution, records);
   timeline.network = network_of(claims, solution, records, level);
-  timeline.conflicts =
-      conflicts_of(claims, words, solution, all ? std::unordered_set<Uuid>{} : records_of(scope));
   timeline.works = works_of(claims, reasons, scope);
   timeline.sources = sources_of(claims, reasons, scope);
   timeline.set_aside_by_ruling = facts.ruled_out();
