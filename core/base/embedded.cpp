@@ -7,11 +7,13 @@
 namespace lathbook {
 
 namespace embedded {
+std::string_view dating_aids();
 std::string_view trade_words();
 }  // namespace embedded
 
 std::string_view embedded_table(std::string_view name) {
   if (name == "trade-words") return embedded::trade_words();
+  if (name == "dating-aids") return embedded::dating_aids();
   fail(ErrorKind::not_found, "no table " + std::string(name) + " is built into this program");
 }
 

@@ -196,6 +196,17 @@ private:
     sub->add_option("--contact", work_.contact, "the contact read between them");
     sub->add_flag("--list", work_.list, "list the words and what each is entered as");
     ground_options(sub, work_.ground);
+    sub = command("aids", "nails, tiles, pigments ... and their first possible year, with sources", group,
+                  aids_, aids);
+    sub->add_option("words", aids_.words, "words to look for; all aids when left out");
+    sub->add_option("--panes", aids_.panes, "thicknesses of window panes in mm: the mean year of a sample");
+    sub = command("date-by", "date a piece, fixing or coat by a dating aid: made not before", group, date_by_,
+                  date_by);
+    sub->add_option("aid", date_by_.aid, "name of the aid (see 'lathbook aids')")->required();
+    sub->add_option("piece", date_by_.subject, "code of the piece, fixing or coat")->required();
+    sub->add_option("--whole", date_by_.whole,
+                    "for an element that is one thing made at one time: why it is");
+    ground_options(sub, date_by_.ground);
   }
 
   static void proposal_options(CLI::App* sub, Proposals& wanted) {
@@ -229,6 +240,12 @@ private:
     sub->add_option("place", history_.place, "code of the room or building")->required();
     sub->add_option("--level", history_.level, "trust certain, probable or possible evidence");
     sub->add_option("--html", history_.html, "write a page with a chart to this file");
+    sub->add_flag("--reasons", history_.reasons, "list why each date stands, too");
+    sub->add_option("--without", history_.without, "as if this statement had not been made");
+    sub = command("would-help", "what to find out first: the tasks that would narrow most dates", group,
+                  would_help_, would_help);
+    sub->add_option("place", would_help_.place, "code of the room or building")->required();
+    sub->add_option("--level", would_help_.level, "trust certain, probable or possible evidence");
     sub = command("layers", "coats of paint side by side, and what was put in after which", group, layers_,
                   layers);
     sub->add_option("where", layers_.where, "code of a room, an element or a finish; all when left out");
@@ -301,9 +318,12 @@ private:
   Mark mark_;
   Link link_;
   Work work_;
+  Aids aids_;
+  DateBy date_by_;
   Show show_;
   Find find_;
   History history_;
+  WouldHelp would_help_;
   Layers layers_;
   Why why_;
   SequenceOf sequence_;

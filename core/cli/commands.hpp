@@ -111,6 +111,18 @@ struct Work {
 };
 int work(Context&, const Work&);
 
+// --- dating aids (aid_commands.cpp)
+struct Aids {
+  std::vector<std::string> words;
+  std::vector<double> panes;  ///< thicknesses in millimetres
+};
+int aids(Context&, const Aids&);
+struct DateBy {
+  std::string aid, subject, whole;
+  Ground ground;
+};
+int date_by(Context&, const DateBy&);
+
 // --- reading (read_commands.cpp, history_commands.cpp)
 struct Show {
   std::string code;
@@ -139,8 +151,14 @@ struct Plugins {
 int plugins(Context&, const Plugins&);
 struct History {
   std::string place, level, html;
+  std::vector<std::string> without;
+  bool reasons = false;
 };
 int history(Context&, const History&);
+struct WouldHelp {
+  std::string place, level;
+};
+int would_help(Context&, const WouldHelp&);
 struct Why {
   std::string code, what, level;
   std::vector<std::string> without;

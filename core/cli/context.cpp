@@ -135,6 +135,22 @@ RecordInfo need_record(const StatementReader& reader, const std::string& code) {
   no_such(code, nearest(code, codes));
 }
 
+void tell_wrapped(const Context& context, const std::string& mark, const std::string& words) {
+  constexpr std::size_t columns = 80;
+  const std::size_t depth = display_width(mark);
+  bool first = true;
+  for (const std::string& line : wrap(safe_display(words), columns - depth)) {
+    context.out() << (first ? mark : std::string(depth, ' ')) << line << '\n';
+    first = false;
+  }
+}
+
+std::vector<Digest> statements_named(const Archive& archive, const std::vector<std::string>& names) {
+  std::vector<Digest> found;
+  for (const auto& name : names) found.push_back(archive.statement_named(name));
+  return found;
+}
+
 void tell_withheld(const Context& context, const Reading& reading) {
   if (reading.withheld == 0 || context.json()) return;
   context.err() << reading.withheld << (reading.withheld == 1 ? " statement is" : " statements are")

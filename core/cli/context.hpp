@@ -76,6 +76,13 @@ private:
 RecordInfo need_record(const EntrySink& sink, const std::string& code);
 RecordInfo need_record(const StatementReader& reader, const std::string& code);
 
+/// Words that a terminal cannot be steered by, wrapped at 80 columns behind a first-line mark; later lines go
+/// as deep as the mark.
+void tell_wrapped(const Context& context, const std::string& mark, const std::string& words);
+
+/// The statements of these short names; throws Error(not_found) for one that the archive does not hold.
+std::vector<Digest> statements_named(const Archive& archive, const std::vector<std::string>& names);
+
 /// Says on the error stream how much the reading leaves out, when it does.
 void tell_withheld(const Context& context, const Reading& reading);
 

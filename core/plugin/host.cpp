@@ -39,9 +39,7 @@ public:
            "it asked for the result of " + quote(analysis) + ", which is not among its needs");
     return found->second;
   }
-  const ArchiveFiles& files() const override {
-    return files_ == nullptr ? Services::files() : *files_;
-  }
+  const ArchiveFiles& files() const override { return files_ == nullptr ? Services::files() : *files_; }
 
 private:
   const std::string& plugin_;
@@ -338,7 +336,9 @@ void PluginHost::report_to(std::string_view name, const Snapshot& archive, Repor
   CataloguedPlugin& plugin = inside_->catalogue.named(name);
   request.format =
       chosen_format(plugin.words.name, formats_of(plugin, inside_->report_of(plugin)), request.format);
-  const Lent lent = inside_->needs_of(plugin, archive, wanted_by(request.scope, request.level));
+  AnalysisRequest wanted = wanted_by(request.scope, request.level);
+  wanted.leave_out = request.leave_out;
+  const Lent lent = inside_->needs_of(plugin, archive, wanted);
   CallServices services(plugin.words.name, inside_->listener, lent, files);
   inside_->write(plugin, services, out, [&](Plugin& object, std::ostream& stream, Services& lender) {
     object.report()->write(archive, request, stream, lender);

@@ -44,12 +44,14 @@ struct ExportRequest {
   Settings settings;
 };
 
-/// What is asked of a report; `format` as for exports.
+/// What is asked of a report; `format` as for exports. The analyses it needs are made without the statements
+/// left out, too.
 struct ReportRequest {
   Uuid scope;
   Level level = Level::possible;
   std::string format;
   Settings settings;
+  std::vector<Digest> leave_out;  ///< 'what if these statements had not been made'
 };
 
 /// Files and the exchange document of the reading that an exporter or report is given: private matter is

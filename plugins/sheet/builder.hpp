@@ -14,18 +14,20 @@ namespace lathbook::sheet {
 
 class Builder {
 public:
-  Builder(const Snapshot& archive, const Timeline& timeline);
+  Builder(const Snapshot& archive, const Timeline& timeline, const std::vector<Digest>& leave_out);
   Sheet build();
 
 private:
-  enum class Side : std::uint8_t { opens, works_end, begins, ends, made };
+  enum class Side : std::uint8_t { opens, works_begin, works_end, begins, ends, made, source };
 
   // content.cpp
   void add_title();
+  void add_what_if();
   void add_names(const RecordInfo& scope);
   void add_cautions();
   void add_settings();
   void add_table();
+  void add_source_dates();
   /// The place of the date's reasons in sheet_.whys, made on first use.
   std::size_t why(std::size_t at, Side side, const Span& span, const std::string& label);
   Chain chain(const Bound& bound, bool earliest);
@@ -51,6 +53,17 @@ private:
   void add_relations(Sentence& sentence, std::size_t item);
   std::optional<Sentence> telling(const Statement& statement, std::string_view pattern);
 
+  /// What hid it and has gone since.
+  void add_bared(Entry& entry);
+
+  // looking.cpp
+  void add_works();
+  void add_examinations();
+  void add_tasks();
+  void add_examination(const Uuid& examination);
+  std::string all_said(const Uuid& subject, std::string_view property, std::vector<int>& notes,
+                       std::string_view detail = {});
+
   // contradictions.cpp
   void add_contradictions();
   void add_rulings();
@@ -59,6 +72,7 @@ private:
   std::vector<Sentence> beside(const TimelineConflict& conflict);
 
   const Timeline& timeline_;
+  const std::vector<Digest>& leave_out_;
   Teller teller_;
   std::vector<TimelineItem> items_;  ///< those whose record the reading gives
   std::vector<bool> told_;           ///< whether the item has had its full entry

@@ -64,7 +64,7 @@ public:
     out_.attribute("aria-labelledby", prefix_ + "title " + prefix_ + "desc");
     out_.start("title")
         .attribute("id", prefix_ + "title")
-        .text("Phases of " + sheet_.title + ", drawn" + rows_.which)
+        .text(fill(english().chart_title, {{"place", sheet_.title}, {"which", rows_.which}}))
         .end();
     out_.start("desc").attribute("id", prefix_ + "desc").text(description()).end();
     patterns();
@@ -82,9 +82,10 @@ private:
   }
 
   std::string description() const {
-    return grouped(rows_.end - rows_.first) + " dated things and " + grouped(drawing_.bands.size()) +
-           " phases against the years " + opening_year(drawing_.first) + " to " +
-           opening_year(drawing_.last) + ". The table under the drawing says the same in words.";
+    return fill(english().chart_words, {{"things", grouped(rows_.end - rows_.first)},
+                                        {"phases", grouped(drawing_.bands.size())},
+                                        {"from", opening_year(drawing_.first)},
+                                        {"to", opening_year(drawing_.last)}});
   }
   static std::string opening_year(Day day) { return edtf_year(civil_from_days(day).year); }
 
@@ -160,7 +161,7 @@ private:
       out_.attribute("fill", "#fff").attribute("stroke", ink).attribute("stroke-width", "1.4").end();
       words(middle, 20, 12, std::to_string(band.number), "middle");
     }
-    if (!size_.narrow) words(0, 20, size_.letter, "Phase");
+    if (!size_.narrow) words(0, 20, size_.letter, std::string(english().phase));
   }
 
   void axis() {
@@ -199,7 +200,8 @@ private:
       line(where, base + 2, where, size_.bottom, "0.6", "1 3");
       words(where, base, 10.5, drawing_.ticks[at].letter, "middle");
     }
-    if (!size_.narrow && !drawing_.ticks.empty()) words(0, 43, size_.letter, "Dated sources (letters below)");
+    if (!size_.narrow && !drawing_.ticks.empty())
+      words(0, 43, size_.letter, std::string(english().letters_below));
   }
 
   void stretch(double from, double to, double top, const std::string& fill, bool open_left, bool open_right) {
@@ -259,10 +261,9 @@ private:
       const double base = top + 18 * static_cast<double>(size_.narrow ? at : at % levels.size());
       box(left, base, 26, 11, sure ? solid(level) : hatch(level), "0.9");
       words(left + 33, base + 10, size_.letter,
-            std::string(sure ? "surely there, " : "possibly there, ") + std::string(level_word(level)) +
-                " evidence");
+            fill(sure ? english().surely_there : english().possibly_there, {{"level", level_word(level)}}));
     }
-    if (!size_.narrow) words(0, top + 10, size_.letter, "Key");
+    if (!size_.narrow) words(0, top + 10, size_.letter, std::string(english().key));
   }
 
   const Sheet& sheet_;

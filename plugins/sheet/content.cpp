@@ -25,11 +25,12 @@ Sentence sentence_of(std::string words, const std::vector<int>& notes) {
   return sentence;
 }
 
-Sheet build_sheet(const Snapshot& archive, const Timeline& timeline) {
-  return Builder(archive, timeline).build();
+Sheet build_sheet(const Snapshot& archive, const Timeline& timeline, const std::vector<Digest>& leave_out) {
+  return Builder(archive, timeline, leave_out).build();
 }
 
-Builder::Builder(const Snapshot& archive, const Timeline& timeline) : timeline_(timeline), teller_(archive) {
+Builder::Builder(const Snapshot& archive, const Timeline& timeline, const std::vector<Digest>& leave_out)
+    : timeline_(timeline), leave_out_(leave_out), teller_(archive, leave_out_) {
   for (const TimelineItem& item : timeline.items)
     if (teller_.record(item.record.id)) items_.push_back(item);
   told_.resize(items_.size());
@@ -48,19 +49,23 @@ Sheet Builder::build() {
     thing.code = foreign(info.code);
     thing.name = foreign(info.name.empty() ? display(info) : info.name);
     if (item.placements > 1)
-      thing.name +=
-          ", placement " + std::to_string(item.placement) + " of " + std::to_string(item.placements);
+      thing.name += fill(english().placement_of,
+                         {{"n", std::to_string(item.placement)}, {"m", std::to_string(item.placements)}});
     if (info.kind == Kind::element) thing.type = foreign(view.text("element-type"));
     if (info.kind == Kind::finish) thing.type = foreign(view.text("layer-role"));
     thing.material = foreign(view.text("material"));
     sheet_.things.push_back(std::move(thing));
   }
   add_title();
+  add_what_if();
   add_names(*scope);
   add_phases();
   add_others();
+  add_works();
   add_contradictions();
   add_rulings();
+  add_examinations();
+  add_tasks();
   add_cautions();
   add_settings();
   add_table();
@@ -71,22 +76,33 @@ Sheet Builder::build() {
 
 void Builder::add_title() {
   const Reading& reading = timeline_.reading;
-  sheet_.known = plain_day(reading.known_day) + (reading.is_head ? "" : " (an older state of the archive)");
+  sheet_.known =
+      plain_day(reading.known_day) + (reading.is_head ? std::string() : std::string(english().older_state));
   sheet_.fingerprint = reading.fingerprint.hex();
   sheet_.trusted = trusted_words(timeline_.level);
   if (reading.withheld != 0)
-    sheet_.withheld = grouped(reading.withheld) +
-                      (reading.withheld == 1 ? " statement is" : " statements are") +
-                      " withheld; dates may be narrower in the private archive.";
-  if (reading.with_private)
-    sheet_.private_copy = "Private copy: it holds what is kept from the public. Do not pass it on.";
+    sheet_.withheld = fill(reading.withheld == 1 ? english().withheld_one : english().withheld_many,
+                           {{"n", grouped(reading.withheld)}});
+  if (reading.with_private) sheet_.private_copy = english().private_copy;
+}
+
+void Builder::add_what_if() {
+  for (const Digest& id : leave_out_) {
+    const auto statement = teller_.statement(id);
+    if (!statement) continue;
+    sheet_.what_if.push_back(sentence_of(
+        fill(english().left_out, {{"what", teller_.say(*statement)}, {"name", statement->name()}}),
+        teller_.cite(*statement)));
+  }
 }
 
 void Builder::add_names(const RecordInfo& scope) {
   const auto period = [](const std::string& from, const std::string& to) {
     if (from.empty() && to.empty()) return std::string();
-    if (to.empty()) return "from " + date_words(from);
-    return (from.empty() ? "until " : date_words(from) + " to ") + date_words(to);
+    const Words& words = english();
+    const std::string first = date_words(from), last = date_words(to);
+    if (to.empty()) return fill(words.from_date, {{"from", first}});
+    return fill(from.empty() ? words.until_date : words.from_to, {{"from", first}, {"to", last}});
   };
   const auto add = [&](std::vector<Sentence>& list, const std::string& text, const std::string& dates,
                        const std::vector<std::string>& details, const Statement& statement) {
@@ -106,7 +122,8 @@ void Builder::add_names(const RecordInfo& scope) {
   for (const NameView& name : place.names)
     if (const auto statement = teller_.statement(name.statement))
       add(sheet_.names, "“" + name.text + "”", period(name.from, name.to),
-          {name.sort, name.used_by.empty() ? "" : "used by " + name.used_by}, *statement);
+          {name.sort, name.used_by.empty() ? "" : fill(english().used_by, {{"who", name.used_by}})},
+          *statement);
   for (const Statement* use : place.record.all("use"))
     add(sheet_.uses, capital(use->content.value),
         period(std::string(use->content.qualifier("from")), std::string(use->content.qualifier("to"))),
@@ -165,17 +182,16 @@ void Builder::add_cautions() {
     for (const Statement& statement : teller_.said(subject, "hazard")) {
       if (!seen.insert(statement.id).second) continue;
       const std::string status(statement.content.qualifier("status"));
-      const std::string words = status == "not tested" ? "not tested: presume present"
-                                : status == "presumed" ? "presumed present"
+      const std::string found = status == "not tested" ? std::string(english().not_tested)
+                                : status == "presumed" ? std::string(english().presumed)
                                                        : foreign(status);
-      sheet_.cautions.push_back(sentence_of(
-          capital(foreign(statement.content.value)) + ", " + words + ", in " + teller_.name(subject) + ".",
-          teller_.cite(statement)));
+      sheet_.cautions.push_back(
+          sentence_of(fill(english().hazard, {{"hazard", capital(foreign(statement.content.value))},
+                                              {"status", found},
+                                              {"where", teller_.name(subject)}}),
+                      teller_.cite(statement)));
     }
-  if (!sheet_.cautions.empty())
-    sheet_.cautions.push_back(
-        sentence_of("Local code comes before anything said here, and work on any of these is for people "
-                    "licensed to do it."));
+  if (!sheet_.cautions.empty()) sheet_.cautions.push_back(sentence_of(std::string(english().local_code)));
 }
 
 void Builder::add_settings() {
@@ -185,44 +201,62 @@ void Builder::add_settings() {
     if (setting.statement != Digest{}) {
       const auto statement = teller_.statement(setting.statement);
       if (!statement) continue;
-      words += " (set by statement " + statement->name() + ")";
+      words += fill(english().set_by, {{"name", statement->name()}});
       if (!statement->content.citations.empty()) notes = teller_.cite(*statement);
     }
     sheet_.settings.push_back(sentence_of(words + ".", notes));
   }
   const auto contested = [](const Why& why) { return why.words.find(english().leaned) != std::string::npos; };
   if (std::any_of(sheet_.whys.begin(), sheet_.whys.end(), contested))
-    sheet_.settings.push_back(
-        sentence_of("A date is called contested when it would be another if conflicting evidence had not "
-                    "been set aside."));
+    sheet_.settings.push_back(sentence_of(std::string(english().contested_means)));
   sheet_.settings.push_back(
-      sentence_of(grouped(timeline_.statements_used) + " statements took part in the dates."));
+      sentence_of(fill(english().took_part, {{"n", grouped(timeline_.statements_used)}})));
 }
 
 void Builder::add_table() {
   for (std::size_t at = 0; at < items_.size(); ++at) {
     Thing& thing = sheet_.things[at];
-    const auto fill_in = [&](const Span& span, Side side, const std::string& label, std::string& words,
+    const auto fill_in = [&](const Span& span, Side side, std::string_view label, std::string& words,
                              std::optional<std::size_t>& place) {
       if (!span.earliest.known && !span.latest.known) return;
-      place = why(at, side, span, label + teller_.name(items_[at].record.id));
+      place = why(at, side, span, std::string(label) + teller_.name(items_[at].record.id));
       Sentence sentence;
       add_date(sentence, *place);
       words = sentence.words();
       add_notes(thing.notes, sentence.notes);
     };
     if (is_piece(at)) {
-      fill_in(items_[at].made, Side::made, "making of ", thing.begins, thing.begins_why);
-      thing.begins = thing.begins.empty() ? "not dated" : "made " + thing.begins;
+      fill_in(items_[at].made, Side::made, english().making_of, thing.begins, thing.begins_why);
+      thing.begins = thing.begins.empty() ? std::string(english().not_dated)
+                                          : fill(english().made_when, {{"when", thing.begins}});
       continue;
     }
-    fill_in(items_[at].begins, Side::begins, "beginning of ", thing.begins, thing.begins_why);
-    fill_in(items_[at].ends, Side::ends, "end of ", thing.ends, thing.ends_why);
-    if (thing.begins.empty()) thing.begins = "not dated";
+    fill_in(items_[at].begins, Side::begins, english().beginning_of, thing.begins, thing.begins_why);
+    fill_in(items_[at].ends, Side::ends, english().end_of, thing.ends, thing.ends_why);
+    if (thing.begins.empty()) thing.begins = english().not_dated;
     if (!items_[at].ends.latest.known)
-      thing.ends = items_[at].last_seen.empty() ? "not known" : foreign(items_[at].last_seen);
+      thing.ends =
+          items_[at].last_seen.empty() ? std::string(english().not_known) : foreign(items_[at].last_seen);
   }
   sheet_.drawing = drawing_of(timeline_, items_, teller_);
+  add_source_dates();
+}
+
+// What the network knows of a source's own day, where that is a stretch: it may be narrower than its label.
+void Builder::add_source_dates() {
+  for (Tick& tick : sheet_.drawing.ticks)
+    for (std::size_t at = 0; at < timeline_.sources.size(); ++at) {
+      const TimelineEvent& event = timeline_.sources[at];
+      const Span& when = event.when;
+      if (event.source != tick.source || !when.earliest.known || !when.latest.known) continue;
+      if (when.earliest.day == when.latest.day) continue;
+      tick.sentence.parts.front().words.pop_back();
+      tick.sentence.parts.push_back({std::string(english().source_made), std::nullopt, false});
+      const std::size_t key = items_.size() + timeline_.phases.size() + timeline_.works.size() + at;
+      add_date(tick.sentence,
+               why(key, Side::source, when, std::string(english().making_of) + teller_.name(event.source)));
+      tick.sentence.parts.push_back({".", std::nullopt, false});
+    }
 }
 
 }  // namespace lathbook::sheet

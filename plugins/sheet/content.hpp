@@ -113,8 +113,16 @@ struct Band {
 
 struct Tick {
   std::string letter;
+  Uuid source;
   Day day = 0;  ///< middle of the days its date allows
   Sentence sentence;
+};
+
+/// A thing to find out, with what it would do to the dates.
+struct Task {
+  Sentence task;
+  std::string gain;
+  std::vector<Sentence> known;  ///< what has been looked for already, and what is said of it
 };
 
 struct Drawing {
@@ -141,17 +149,21 @@ struct Sheet {
   std::string title;
   std::vector<Sentence> names;
   std::vector<Sentence> uses;
-  std::string known;         ///< as known on which day
-  std::string fingerprint;   ///< 64 hexadecimal digits
-  std::string trusted;       ///< which evidence was used
-  std::string withheld;      ///< empty when nothing is withheld
-  std::string private_copy;  ///< a warning, empty for a public reading
+  std::string known;              ///< as known on which day
+  std::string fingerprint;        ///< 64 hexadecimal digits
+  std::string trusted;            ///< which evidence was used
+  std::string withheld;           ///< empty when nothing is withheld
+  std::string private_copy;       ///< a warning, empty for a public reading
+  std::vector<Sentence> what_if;  ///< statements that were left out as if they had not been made
+  std::vector<Sentence> works;
   std::vector<Chapter> phases;
   std::vector<Entry> outside;  ///< dated, but in no phase
   std::vector<Entry> undated;
   std::vector<Entry> pieces;  ///< pieces and finds whose making bears on the dates
   std::vector<Contradiction> contradictions;
   std::vector<Sentence> rulings;
+  std::vector<Sentence> examined;  ///< who looked at what, what was sought, what could not be reached
+  std::vector<Task> tasks;         ///< what would help most, first
   std::vector<Sentence> cautions;
   std::vector<Sentence> settings;
   std::vector<Thing> things;
@@ -163,7 +175,9 @@ struct Sheet {
 
 /// Takes together what the timeline says of its scope and what the archive says of the same things.
 /// Records and statements that the snapshot does not give do not appear, whatever the timeline holds.
+/// The timeline was made without the statements left out, and nothing is told from them.
 /// Throws Error(not_found) when the snapshot has no record of the timeline's scope.
-Sheet build_sheet(const Snapshot& archive, const Timeline& timeline);
+Sheet build_sheet(const Snapshot& archive, const Timeline& timeline,
+                  const std::vector<Digest>& leave_out = {});
 
 }  // namespace lathbook::sheet

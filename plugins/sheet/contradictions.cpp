@@ -41,18 +41,15 @@ Contradiction Builder::contradiction(const TimelineConflict& conflict) {
     (left_out ? told.set_aside : told.one_side).push_back(std::move(step));
   }
   told.clash = conflict.clash_days < 1
-                   ? "They miss each other by less than a day, or their order goes round in a circle."
-                   : "They miss each other by " + duration_words(conflict.clash_days) + ".";
+                   ? std::string(english().clash_circle)
+                   : fill(english().clash, {{"span", duration_words(conflict.clash_days)}});
   if (aside == 0) {
-    told.proposal = "None of them has been set aside.";
+    told.proposal = english().none_aside;
   } else if (told.one_side.empty()) {
     told.one_side.swap(told.set_aside);
-    told.proposal =
-        "None of them could be preferred, so all of them are left out of the dates shown. Nobody has ruled "
-        "yet.";
+    told.proposal = english().all_aside;
   } else {
-    told.proposal =
-        "Set aside for the dates shown, by proposal only: nobody has ruled yet, and it stays in the record.";
+    told.proposal = english().some_aside;
   }
   told.head = sentence_of(head_of(conflict, all_given), notes);
   told.beside = beside(conflict);
@@ -69,8 +66,8 @@ std::string Builder::head_of(const TimelineConflict& conflict, bool all_given) {
       const std::string name = teller_.name(statement->content.subject);
       if (std::find(names.begin(), names.end(), name) == names.end()) names.push_back(name);
     }
-  return grouped(conflict.statements.size()) + " statements cannot all hold" +
-         (names.empty() ? "" : "; they speak of " + listed(names)) + ".";
+  return fill(names.empty() ? english().cannot_all : english().cannot_all_of,
+              {{"n", grouped(conflict.statements.size())}, {"names", listed(names)}});
 }
 
 std::vector<Sentence> Builder::beside(const TimelineConflict& conflict) {
@@ -123,8 +120,9 @@ void Builder::add_rulings() {
     std::vector<int> notes = teller_.cite(*target);
     add_notes(notes, teller_.cite(ruling));
     sheet_.rulings.push_back(sentence_of(
-        "Ruled to take no part in the dates: " + teller_.say(*target) + " (statement " + target->name() +
-            "). The reason given: " + with_full_stop(foreign(ruling.content.qualifier("reason"))),
+        fill(english().ruled, {{"what", teller_.say(*target)},
+                               {"name", target->name()},
+                               {"why", with_full_stop(foreign(ruling.content.qualifier("reason")))}}),
         notes));
   }
 }

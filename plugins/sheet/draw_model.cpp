@@ -59,6 +59,7 @@ std::vector<Tick> ticks_of(const std::vector<TimelineItem>& items, Teller& telle
     Tick tick;
     tick.letter = letters(ticks.size());
     tick.day = key.first;
+    tick.source = key.second;
     tick.sentence.parts = {{capital(teller.name(key.second)) + ".", std::nullopt, true}};
     tick.sentence.notes = teller.cite(dated);
     ticks.push_back(std::move(tick));

@@ -24,18 +24,21 @@ public:
     contents();
     phases();
     drawing();
-    entries("outside", "Dated, but in no phase", sheet_.outside);
-    entries("undated", "Not dated", sheet_.undated);
-    entries("pieces", "Pieces that bear on the dates", sheet_.pieces);
+    entries("outside", std::string(english().heading_outside), sheet_.outside);
+    entries("undated", std::string(english().heading_undated_things), sheet_.undated);
+    entries("pieces", std::string(english().heading_pieces), sheet_.pieces);
+    sentences("works", std::string(english().heading_works), sheet_.works);
     contradictions();
-    sentences("rulings", "Rulings", sheet_.rulings);
-    sentences("cautions", "Cautions", sheet_.cautions);
-    sentences("settings", "How the dates were reckoned", sheet_.settings);
+    sentences("rulings", std::string(english().heading_rulings), sheet_.rulings);
+    sentences("examined", std::string(english().heading_examined), sheet_.examined);
+    tasks();
+    sentences("cautions", std::string(english().heading_cautions), sheet_.cautions);
+    sentences("settings", std::string(english().heading_settings), sheet_.settings);
     notes();
     sources();
     out_.start("footer");
-    out_.element("p", sheet_.title + ", as known on " + sheet_.known +
-                          ". State of the archive: " + sheet_.fingerprint);
+    out_.element("p", fill(english().footer,
+                           {{"place", sheet_.title}, {"day", sheet_.known}, {"digest", sheet_.fingerprint}}));
     out_.end();
     out_.end();
     out_.end();
@@ -51,7 +54,7 @@ private:
     out_.start("meta").attribute("charset", "utf-8").end();
     out_.start("meta").attribute("name", "viewport");
     out_.attribute("content", "width=device-width, initial-scale=1").end();
-    out_.element("title", sheet_.title + ": phase history");
+    out_.element("title", fill(english().page_title, {{"place", sheet_.title}}));
     out_.element("style", page_style);
     out_.end();
     line();
@@ -60,7 +63,8 @@ private:
   void title_block() {
     out_.start("header");
     tag("p", "kicker");
-    out_.text(sheet_.code.empty() ? "Phase history" : "Phase history of " + sheet_.code).end();
+    out_.text(fill(sheet_.code.empty() ? english().history : english().history_of, {{"code", sheet_.code}}))
+        .end();
     out_.element("h1", sheet_.title);
     if (!sheet_.private_copy.empty()) {
       tag("p", "warn");
@@ -74,16 +78,17 @@ private:
       out_.end();
       line();
     };
-    cell("cell", "As known on", sheet_.known);
-    cell("cell", "Evidence", sheet_.trusted);
+    cell("cell", std::string(english().cell_known), sheet_.known);
+    cell("cell", std::string(english().cell_evidence), sheet_.trusted);
     tag("div", "across");
-    out_.element("dt", "State of the archive (fingerprint)");
+    out_.element("dt", english().cell_state);
     tag("dd", "mono");
     out_.text(sheet_.fingerprint).end();
     out_.end();
-    if (!sheet_.withheld.empty()) cell("across", "Withheld", sheet_.withheld);
-    sentence_cell("Names", sheet_.names);
-    sentence_cell("Use", sheet_.uses);
+    if (!sheet_.withheld.empty()) cell("across", std::string(english().cell_withheld), sheet_.withheld);
+    sentence_cell(std::string(english().heading_what_if), sheet_.what_if);
+    sentence_cell(std::string(english().heading_names), sheet_.names);
+    sentence_cell(std::string(english().heading_uses), sheet_.uses);
     out_.end();
     out_.end();
     line();
@@ -102,27 +107,30 @@ private:
   }
 
   void contents() {
-    out_.start("nav").attribute("aria-label", "On this sheet").start("ul");
-    const auto link = [&](bool there, const std::string& id, const std::string& label) {
+    out_.start("nav").attribute("aria-label", english().contents).start("ul");
+    const auto link = [&](bool there, const std::string& id, std::string_view label) {
       if (!there) return;
       out_.start("li").start("a").attribute("href", "#" + id).text(label).end().end();
     };
-    link(!sheet_.phases.empty(), "phases", "Phases");
-    link(!sheet_.things.empty(), "drawing", "Drawn");
-    link(!sheet_.outside.empty(), "outside", "In no phase");
-    link(!sheet_.undated.empty(), "undated", "Not dated");
-    link(!sheet_.pieces.empty(), "pieces", "Pieces");
-    link(!sheet_.contradictions.empty(), "contradictions", "Contradictions");
-    link(!sheet_.rulings.empty(), "rulings", "Rulings");
-    link(!sheet_.cautions.empty(), "cautions", "Cautions");
-    link(!sheet_.settings.empty(), "settings", "Reckoning");
-    link(!sheet_.notes.empty(), "notes", "Notes");
-    link(!sheet_.sources.empty(), "sources", "Sources");
+    link(!sheet_.phases.empty(), "phases", english().link_phases);
+    link(!sheet_.things.empty(), "drawing", english().link_drawn);
+    link(!sheet_.outside.empty(), "outside", english().link_outside);
+    link(!sheet_.undated.empty(), "undated", std::string(english().heading_undated_things));
+    link(!sheet_.pieces.empty(), "pieces", english().link_pieces);
+    link(!sheet_.works.empty(), "works", english().heading_works);
+    link(!sheet_.contradictions.empty(), "contradictions", english().link_contradictions);
+    link(!sheet_.rulings.empty(), "rulings", std::string(english().heading_rulings));
+    link(!sheet_.examined.empty(), "examined", english().link_examined);
+    link(!sheet_.tasks.empty(), "tasks", english().link_tasks);
+    link(!sheet_.cautions.empty(), "cautions", std::string(english().heading_cautions));
+    link(!sheet_.settings.empty(), "settings", english().link_settings);
+    link(!sheet_.notes.empty(), "notes", std::string(english().heading_notes));
+    link(!sheet_.sources.empty(), "sources", std::string(english().heading_sources));
     out_.end().end();
     line();
   }
 
-  void section(const std::string& id, const std::string& heading, const std::function<void()>& inside) {
+  void section(const std::string& id, std::string_view heading, const std::function<void()>& inside) {
     out_.start("section").attribute("id", id);
     out_.element("h2", heading);
     inside();
@@ -138,7 +146,9 @@ private:
     for (std::size_t at = 0; at < notes.size(); ++at) {
       if (at != 0) out_.text(", ");
       const std::string number = std::to_string(notes[at]);
-      out_.start("a").attribute("href", "#note-" + number).attribute("aria-label", "note " + number);
+      out_.start("a")
+          .attribute("href", "#note-" + number)
+          .attribute("aria-label", fill(english().note_label, {{"n", number}}));
       out_.text(number).end();
     }
     out_.text("]").end();
@@ -185,7 +195,7 @@ private:
     out_.element("p", capital(why.label) + ": " + why.words + ".");
     for (const Chain* chain : {&why.earliest, &why.latest}) {
       tag("p", "bound");
-      out_.text(chain->words + (chain->steps.empty() ? "" : ", because")).end();
+      out_.text(chain->words + (chain->steps.empty() ? "" : std::string(english().because))).end();
       steps(chain->steps, "ol");
     }
     out_.end();
@@ -199,7 +209,8 @@ private:
       out_.start("li").text(step.words + (step.words.ends_with('.') ? "" : "."));
       numbers(step.notes);
       std::string basis = step.basis;
-      if (!step.statement.empty()) basis += (basis.empty() ? "" : "; ") + ("statement " + step.statement);
+      if (!step.statement.empty())
+        basis += (basis.empty() ? "" : "; ") + fill(english().statement, {{"name", step.statement}});
       if (!basis.empty()) {
         out_.text(" ");
         tag("span", "basis");
@@ -211,7 +222,7 @@ private:
       }
       if (!step.grounds.empty()) {
         tag("p", "remark");
-        out_.text("Concluded from:").end();
+        out_.text(english().concluded_from).end();
         steps(step.grounds, "ul");
       }
       out_.end();
@@ -233,7 +244,7 @@ private:
 
   void phases() {
     if (sheet_.phases.empty()) return;
-    section("phases", "Phases", [&] {
+    section("phases", english().heading_phases, [&] {
       for (const Chapter& chapter : sheet_.phases) {
         out_.start("article");
         out_.start("h3");
@@ -287,7 +298,7 @@ private:
 
   void drawing() {
     if (sheet_.things.empty()) return;
-    section("drawing", "The same, drawn", [&] {
+    section("drawing", english().heading_drawn, [&] {
       if (!sheet_.drawing.bars.empty()) {
         out_.start("figure");
         write_charts(sheet_, out_, "wide-", false);
@@ -310,9 +321,10 @@ private:
   }
 
   void table() {
-    out_.start("table").element("caption", "The things in the order of their beginning");
+    out_.start("table").element("caption", english().table_caption);
     out_.start("thead").start("tr");
-    for (const char* heading : {"Thing", "Put in", "Gone", "Notes"})
+    for (const std::string_view heading :
+         {english().column_thing, english().column_put_in, english().column_gone, english().column_notes})
       out_.start("th").attribute("scope", "col").text(heading).end();
     out_.end().end();
     out_.start("tbody");
@@ -321,9 +333,9 @@ private:
       out_.text((thing.code.empty() || thing.code == thing.name ? "" : thing.code + " ") + thing.name);
       if (!thing.material.empty()) out_.text("; " + thing.material);
       out_.end();
-      cell("Put in", thing.begins, thing.begins_why);
-      cell("Gone", thing.ends, thing.ends_why);
-      out_.start("td").attribute("data-label", "Notes").text("");
+      cell(english().column_put_in, thing.begins, thing.begins_why);
+      cell(english().column_gone, thing.ends, thing.ends_why);
+      out_.start("td").attribute("data-label", english().column_notes).text("");
       numbers(thing.notes);
       out_.end().end();
       line();
@@ -345,7 +357,7 @@ private:
 
   void contradictions() {
     if (sheet_.contradictions.empty()) return;
-    section("contradictions", "Open contradictions", [&] {
+    section("contradictions", std::string(english().heading_contradictions), [&] {
       for (const Contradiction& one : sheet_.contradictions) {
         tag("div", "clash");
         out_.start("p").text("");
@@ -353,13 +365,13 @@ private:
         out_.end();
         out_.element("p", one.clash);
         tag("div", "sides");
-        side(one.set_aside.empty() ? "These cannot all hold" : "On one side", one.one_side);
-        side("On the other, set aside", one.set_aside);
+        side(one.set_aside.empty() ? english().cannot_hold : english().one_side, one.one_side);
+        side(english().other_side, one.set_aside);
         out_.end();
         out_.element("p", one.proposal);
         if (!one.beside.empty()) {
           tag("p", "bound");
-          out_.text("Said of the same thing, and no part of this clash").end();
+          out_.text(english().beside).end();
           out_.start("ul");
           for (const Sentence& said : one.beside) {
             out_.start("li").text("");
@@ -374,7 +386,33 @@ private:
     });
   }
 
-  void side(const std::string& heading, const std::vector<Step>& list) {
+  void tasks() {
+    if (sheet_.tasks.empty()) return;
+    section("tasks", english().heading_tasks, [&] {
+      out_.start("ol");
+      for (const Task& task : sheet_.tasks) {
+        out_.start("li").text("");
+        sentence(task.task, false);
+        tag("p", "remark");
+        out_.text(task.gain).end();
+        if (!task.known.empty()) {
+          out_.start("ul");
+          for (const Sentence& known : task.known) {
+            out_.start("li").text("");
+            sentence(known, false);
+            out_.end();
+          }
+          out_.end();
+        }
+        out_.end();
+        line();
+      }
+      out_.end();
+      out_.element("p", english().tasks_caution);
+    });
+  }
+
+  void side(std::string_view heading, const std::vector<Step>& list) {
     if (list.empty()) return;
     out_.start("div");
     out_.start("h4").element("span", heading).end();
@@ -384,7 +422,7 @@ private:
 
   void notes() {
     if (sheet_.notes.empty()) return;
-    section("notes", "Notes", [&] {
+    section("notes", std::string(english().heading_notes), [&] {
       tag("ol", "notes-list");
       for (const Note& note : sheet_.notes) {
         out_.start("li").attribute("id", "note-" + std::to_string(note.number));
@@ -397,7 +435,7 @@ private:
         if (note.full_in) {
           const std::string full = std::to_string(*note.full_in);
           out_.text(" (").start("a").attribute("href", "#note-" + full);
-          out_.text("in full in note " + full).end().text(")");
+          out_.text(fill(english().in_full, {{"n", full}})).end().text(")");
         }
         out_.end();
         line();
@@ -408,7 +446,7 @@ private:
 
   void sources() {
     if (sheet_.sources.empty()) return;
-    section("sources", "Sources", [&] {
+    section("sources", std::string(english().heading_sources), [&] {
       tag("ul", "sources");
       for (const SourceLine& source : sheet_.sources)
         out_.element("li", (source.code.empty() ? "" : source.code + ". ") + source.words + ".");

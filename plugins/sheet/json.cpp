@@ -22,14 +22,18 @@ public:
     text("evidence-used", sheet.trusted);
     text("withheld", sheet.withheld);
     text("private-copy", sheet.private_copy);
+    each("left-out", sheet.what_if);
     each("names", sheet.names);
     each("uses", sheet.uses);
     each("phases", sheet.phases);
     each("outside-phases", sheet.outside);
     each("not-dated", sheet.undated);
     each("pieces", sheet.pieces);
+    each("works", sheet.works);
     each("contradictions", sheet.contradictions);
     each("rulings", sheet.rulings);
+    each("looked-at", sheet.examined);
+    each("would-help", sheet.tasks);
     each("cautions", sheet.cautions);
     each("settings", sheet.settings);
     each("things", sheet.things);
@@ -128,6 +132,14 @@ private:
     each("set-aside", one.set_aside);
     text("proposal", one.proposal);
     each("no-part-of-it", one.beside);
+    out_.end_object();
+  }
+  void put(const Task& one) {
+    out_.begin_object();
+    out_.key("task");
+    put(one.task);
+    text("gain", one.gain);
+    each("known", one.known);
     out_.end_object();
   }
   void put(const Thing& one) {

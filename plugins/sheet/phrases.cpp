@@ -84,48 +84,6 @@ constexpr std::array<Verb, 19> verbs{{{"tile field", "laid"},
 
 }  // namespace
 
-const Words& english() {
-  static const Words words{
-      .on = "on {0}",
-      .in_unit = "in {0}",
-      .between = "between {0} and {1}",
-      .by = "by {0}",
-      .not_before = "not before {0}",
-      .about = "{0} ({1})",
-      .undated = "on a day that nothing fixes",
-      .wide = "may be wider than it need be",
-      .leaned = "contested",
-      .certain = "certain",
-      .probable = "probable",
-      .possible = "possible",
-      .surely = "surely",
-      .possibly = "possibly",
-      .put_in = "Put in",
-      .taken_out = "Taken out",
-      .covered_up = "Covered up",
-      .to_be_seen = "To be seen",
-      .out_of_sight = "In place but out of sight",
-      .tellings = {{"seen-in", "It is seen in place in {source}{feature}."},
-                   {"uncovered-in", "It is seen in place, with nothing over it, in {source}{feature}."},
-                   {"as-built-in", "It is shown as built in {source}."},
-                   {"seen-on", "It was seen in place: {value}.", true},
-                   {"uncovered-on", "It was seen in place, with nothing over it: {value}."},
-                   {"billed-in", "The work on it is billed or recorded in {source}."},
-                   {"proposed-in", "It is proposed in {source}; a proposal does not show that it was done."},
-                   {"absent-from", "{source} would show it and does not{spot}."},
-                   {"not-yet-in", "It was not yet there in {source}."},
-                   {"gone-by", "It had gone by {source}."},
-                   {"standing-by", "It is said to have stood by {value}."},
-                   {"not-yet-on", "It is said not to have been there yet: {value}."},
-                   {"gone-on", "It is said to have been gone: {value}."},
-                   {"installed", "It is recorded as put in: {value}.", true},
-                   {"removed-for-good", "It is recorded as taken away for good: {value}.", true},
-                   {"like-seen-in", "One like it is seen in {source}; that dates the type, not this one."},
-                   {"of-campaign", "It is held to belong to {value}.", true},
-                   {"removed-in-campaign", "It is held to have gone in {value}.", true}}};
-  return words;
-}
-
 std::string fill(std::string_view pattern,
                  std::initializer_list<std::pair<std::string_view, std::string_view>> slots) {
   std::string out;

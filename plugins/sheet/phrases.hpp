@@ -1,5 +1,5 @@
-// The words of the sheet and the rules by which a date is put into words (docs/sheet.md). All English is
-// in phrases.cpp: another language is another table of Words.
+// The words of the sheet and the rules by which a date is put into words (docs/sheet.md). The English
+// of sentences is in words_en.cpp: another language is another table of Words, and other rules here.
 #pragma once
 
 #include <initializer_list>
@@ -11,27 +11,9 @@
 
 #include "core/analysis/timeline.hpp"
 #include "core/evidence/statement.hpp"
+#include "plugins/sheet/words.hpp"
 
 namespace lathbook::sheet {
-
-/// One line of the table of sightings: how a statement about a thing is told.
-struct Telling {
-  std::string_view property;
-  std::string_view pattern;  ///< slots {value} {source} {feature} {spot}
-  bool by_date = false;      ///< left out where a date told of the thing rests on the statement
-};
-
-/// The table of one language. Patterns have slots in braces.
-struct Words {
-  std::string_view on, in_unit, between, by, not_before, about, undated;
-  std::string_view wide, leaned;
-  std::string_view certain, probable, possible;
-  std::string_view surely, possibly;
-  std::string_view put_in, taken_out, covered_up, to_be_seen, out_of_sight;
-  std::vector<Telling> tellings;
-};
-
-const Words& english();
 
 /// Puts texts into the slots of a pattern; an unknown slot stays empty.
 std::string fill(std::string_view pattern,

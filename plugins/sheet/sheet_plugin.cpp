@@ -38,7 +38,7 @@ public:
     }
     const auto& timeline = std::get<Timeline>(*services.result("timeline"));
     services.progress(0, 2);
-    const Sheet sheet = build_sheet(archive, timeline);
+    const Sheet sheet = build_sheet(archive, timeline, request.leave_out);
     services.progress(1, 2);
     if (services.stop_requested()) return;
     if (request.format == "json")

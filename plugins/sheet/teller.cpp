@@ -11,7 +11,6 @@ namespace lathbook::sheet {
 namespace {
 
 constexpr int deepest_ground = 3;
-constexpr std::string_view not_given = "a record that this reading does not give";
 
 /// The source's view with its date as a reader says it.
 SourceView readable(RecordView view) {
@@ -48,7 +47,8 @@ void add_notes(std::vector<int>& notes, const std::vector<int>& more) {
   notes.erase(std::unique(notes.begin(), notes.end()), notes.end());
 }
 
-Teller::Teller(const Snapshot& archive) : archive_(archive) {}
+Teller::Teller(const Snapshot& archive, const std::vector<Digest>& leave_out)
+    : archive_(archive), leave_out_(leave_out) {}
 
 std::optional<RecordInfo> Teller::record(const Uuid& id) const {
   return id == Uuid{} ? std::nullopt : reader().record(id);
@@ -67,7 +67,7 @@ std::string Teller::name(const Uuid& id) {
   const auto known = names_.find(id);
   if (known != names_.end()) return known->second;
   const auto info = record(id);
-  std::string words(not_given);
+  std::string words(english().not_given);
   if (const SourceView* view = source(id)) {
     words = (view->type.empty() ? "" : "the " + foreign(view->type) + " ") + "“" + title_of(*view) + "”";
     if (!view->date_typed.empty()) words += " (" + foreign(view->date_typed) + ")";
@@ -88,7 +88,7 @@ std::string Teller::value(const Statement& statement) {
   const Property* property = Registry::standard().find(content.property);
   if (property && property->type == ValueType::record) {
     const auto id = Uuid::parse(content.value);
-    return id ? name(*id) : std::string(not_given);
+    return id ? name(*id) : std::string(english().not_given);
   }
   if (property && property->type == ValueType::date) return foreign(date_words(content.value));
   return foreign(content.value);
@@ -119,7 +119,7 @@ int Teller::note(const Citation& citation) {
   note.quote = foreign(citation.quote);
   const SourceView* view = source(citation.source);
   if (view == nullptr) {
-    note.words = "A source that this reading does not give.";
+    note.words = english().source_not_given;
     note.quote.clear();
   } else if (const auto full = full_.find(citation.source); full != full_.end()) {
     note.full_in = full->second;
@@ -137,7 +137,7 @@ int Teller::note_of_archive(const Statement& statement) {
   if (known != archive_numbers_.end()) return known->second;
   Note note;
   note.number = static_cast<int>(notes_.size()) + 1;
-  note.words = "No source is cited; so says statement " + statement.name() + " of this archive.";
+  note.words = fill(english().no_source, {{"name", statement.name()}});
   notes_.push_back(note);
   return archive_numbers_[statement.id] = note.number;
 }
@@ -145,7 +145,7 @@ int Teller::note_of_archive(const Statement& statement) {
 Step Teller::step(const ReasonStep& reason, std::set<Digest>& shown) {
   if (reason.statement == Digest{}) return {capital(foreign(reason.words)), {}, {}, {}, {}, {}};
   const auto found = statement(reason.statement);
-  if (!found) return {"A statement that this reading does not give.", {}, {}, {}, {}, {}};
+  if (!found) return {std::string(english().statement_not_given), {}, {}, {}, {}, {}};
   Step step = this->step(*found, shown);
   if (!reason.words.empty()) step.words = capital(foreign(reason.words));
   return step;
@@ -173,7 +173,9 @@ Step Teller::step(const Statement& statement, std::set<Digest>& shown, int depth
 std::vector<Statement> Teller::query(const Query& query) const {
   std::vector<Statement> found;
   reader().each_statement(query, [&](const Statement& statement) {
-    if (statement.presence == Presence::present) found.push_back(statement);
+    const bool is_left_out =
+        std::find(leave_out_.begin(), leave_out_.end(), statement.id) != leave_out_.end();
+    if (statement.presence == Presence::present && !is_left_out) found.push_back(statement);
     return true;
   });
   return found;

@@ -21,7 +21,8 @@ std::string foreign(std::string_view text);
 /// numbered in the order in which they are first cited; one note for each source, locator and quoted words.
 class Teller {
 public:
-  explicit Teller(const Snapshot& archive);
+  /// Lists of statements are told without those left out.
+  Teller(const Snapshot& archive, const std::vector<Digest>& leave_out);
 
   const StatementReader& reader() const { return archive_.statements(); }
   /// Nothing for a record that the reading does not give.
@@ -56,6 +57,7 @@ private:
   std::vector<Statement> query(const Query& query) const;
 
   const Snapshot& archive_;
+  const std::vector<Digest>& leave_out_;
   std::map<Uuid, std::optional<SourceView>> sources_;
   std::map<Uuid, std::string> names_;
   std::map<std::tuple<Uuid, std::string, std::string>, int> numbers_;

@@ -18,13 +18,16 @@ public:
   void write(bool with_reasons) {
     title();
     for (const Chapter& chapter : sheet_.phases) phase(chapter);
-    entries("Dated, but in no phase", sheet_.outside);
-    entries("Not dated", sheet_.undated);
-    entries("Pieces that bear on the dates", sheet_.pieces);
+    entries(std::string(english().heading_outside), sheet_.outside);
+    entries(std::string(english().heading_undated_things), sheet_.undated);
+    entries(std::string(english().heading_pieces), sheet_.pieces);
+    sentences(std::string(english().heading_works), sheet_.works);
     contradictions();
-    sentences("Rulings", sheet_.rulings);
-    sentences("Cautions", sheet_.cautions);
-    sentences("How the dates were reckoned", sheet_.settings);
+    sentences(std::string(english().heading_rulings), sheet_.rulings);
+    sentences(std::string(english().heading_examined), sheet_.examined);
+    tasks();
+    sentences(std::string(english().heading_cautions), sheet_.cautions);
+    sentences(std::string(english().heading_settings), sheet_.settings);
     if (with_reasons) reasons();
     notes();
     sources();
@@ -57,15 +60,16 @@ private:
     const std::string name = sheet_.title + (sheet_.code.empty() ? "" : " (" + sheet_.code + ")");
     out_ << name << '\n' << std::string(display_width(name), '=') << '\n';
     if (!sheet_.private_copy.empty()) put("", sheet_.private_copy);
-    put("", "As known on " + sheet_.known + ". " + sheet_.trusted);
-    out_ << "State of the archive: " << sheet_.fingerprint << '\n';
+    put("", fill(english().as_known, {{"day", sheet_.known}, {"trusted", sheet_.trusted}}));
+    out_ << fill(english().state, {{"digest", sheet_.fingerprint}}) << '\n';
     if (!sheet_.withheld.empty()) put("", sheet_.withheld);
-    sentences("Names", sheet_.names);
-    sentences("Use", sheet_.uses);
+    sentences(std::string(english().heading_what_if), sheet_.what_if);
+    sentences(std::string(english().heading_names), sheet_.names);
+    sentences(std::string(english().heading_uses), sheet_.uses);
   }
 
   void phase(const Chapter& chapter) {
-    const std::string number = "Phase " + std::to_string(chapter.number);
+    const std::string number = std::string(english().phase) + " " + std::to_string(chapter.number);
     heading((chapter.heading.starts_with(number) ? "" : number + ": ") + chapter.heading);
     for (const Sentence& one : chapter.opening) put("", told(one));
     for (const Group& group : chapter.groups) {
@@ -100,36 +104,50 @@ private:
   void step(const std::string& mark, const Step& one) {
     std::string words = one.words + (one.words.ends_with('.') ? "" : ".") + numbers(one.notes);
     std::string basis = one.basis;
-    if (!one.statement.empty()) basis += (basis.empty() ? "" : "; ") + ("statement " + one.statement);
+    if (!one.statement.empty())
+      basis += (basis.empty() ? "" : "; ") + fill(english().statement, {{"name", one.statement}});
     if (!basis.empty()) words += " (" + basis + ")";
     if (!one.remark.empty()) words += " " + one.remark;
     put(mark, words);
-    for (const Step& ground : one.grounds) step(std::string(display_width(mark), ' ') + "from: ", ground);
+    for (const Step& ground : one.grounds)
+      step(std::string(display_width(mark), ' ') + std::string(english().from_ground), ground);
   }
 
   void contradictions() {
     if (sheet_.contradictions.empty()) return;
-    heading("Open contradictions");
+    heading(std::string(english().heading_contradictions));
     for (const Contradiction& one : sheet_.contradictions) {
       put("! ", told(one.head));
       put("  ", one.clash);
-      out_ << (one.set_aside.empty() ? "  These cannot all hold:\n" : "  On one side:\n");
+      put("  ", std::string(one.set_aside.empty() ? english().cannot_hold : english().one_side) + ":");
       for (const Step& side : one.one_side) step("    - ", side);
-      if (!one.set_aside.empty()) out_ << "  On the other, set aside:\n";
+      if (!one.set_aside.empty()) put("  ", std::string(english().other_side) + ":");
       for (const Step& side : one.set_aside) step("    - ", side);
       put("  ", one.proposal);
-      if (!one.beside.empty()) out_ << "  Said of the same thing, and no part of this clash:\n";
+      if (!one.beside.empty()) put("  ", std::string(english().beside) + ":");
       for (const Sentence& beside : one.beside) put("    - ", told(beside));
     }
   }
 
+  void tasks() {
+    if (sheet_.tasks.empty()) return;
+    heading(std::string(english().heading_tasks));
+    int number = 1;
+    for (const Task& task : sheet_.tasks) {
+      put("  " + std::to_string(number++) + ". ", told(task.task));
+      put("     ", task.gain);
+      for (const Sentence& known : task.known) put("     - ", told(known));
+    }
+    put("  ", std::string(english().tasks_caution));
+  }
+
   void reasons() {
-    heading("Why each date");
+    heading(std::string(english().heading_reasons));
     for (const Why& why : sheet_.whys) {
       if (why.earliest.steps.empty() && why.latest.steps.empty()) continue;
       put("* ", capital(why.label) + ": " + why.words + ".");
       for (const Chain* chain : {&why.earliest, &why.latest}) {
-        put("  ", chain->words + (chain->steps.empty() ? "" : ", because"));
+        put("  ", chain->words + (chain->steps.empty() ? "" : std::string(english().because)));
         for (const Step& one : chain->steps) step("    - ", one);
       }
     }
@@ -137,11 +155,11 @@ private:
 
   void notes() {
     if (sheet_.notes.empty()) return;
-    heading("Notes");
+    heading(std::string(english().heading_notes));
     for (const Note& note : sheet_.notes) {
       std::string words = note.words + (note.words.ends_with('.') ? "" : ".");
       if (!note.quote.empty()) words += " “" + note.quote + "”";
-      if (note.full_in) words += " (in full in note " + std::to_string(*note.full_in) + ")";
+      if (note.full_in) words += " (" + fill(english().in_full, {{"n", std::to_string(*note.full_in)}}) + ")";
       const std::string number = std::to_string(note.number);
       put(std::string(number.size() < 3 ? 3 - number.size() : 0, ' ') + number + ". ", words);
     }
@@ -149,7 +167,7 @@ private:
 
   void sources() {
     if (sheet_.sources.empty()) return;
-    heading("Sources");
+    heading(std::string(english().heading_sources));
     for (const SourceLine& source : sheet_.sources)
       put("  ", (source.code.empty() ? "" : source.code + ". ") + source.words + ".");
   }

@@ -64,16 +64,16 @@ std::vector<Sentence> Builder::opening_of(std::size_t phase) {
   const std::string this_phase = teller_.name(one.record.id);
   std::vector<Sentence> said;
   Sentence opens;
-  add_words(opens, campaign ? "Opened by " + works + ", " : "Opened ");
-  add_date(opens, why(key, Side::opens, one.opens, "opening of " + this_phase));
+  add_words(opens, fill(campaign ? english().opened_by : english().opened, {{"works", works}}));
+  add_date(opens, why(key, Side::opens, one.opens, std::string(english().opening_of) + this_phase));
   add_words(opens, ".");
   for (const Statement& statement : teller_.said(one.record.id, "opened-by"))
     add_notes(opens.notes, teller_.cite(statement));
   said.push_back(std::move(opens));
   if (campaign && (one.works_end.earliest.known || one.works_end.latest.known)) {
     Sentence over;
-    add_words(over, "These works were over ");
-    add_date(over, why(key, Side::works_end, one.works_end, "end of " + works));
+    add_words(over, std::string(english().these_over));
+    add_date(over, why(key, Side::works_end, one.works_end, std::string(english().end_of) + works));
     add_words(over, ".");
     said.push_back(std::move(over));
   }
@@ -152,12 +152,13 @@ Entry Builder::put_in(std::size_t item, const std::string& how) {
       info.kind == Kind::finish ? "finish" : RecordView::read(teller_.reader(), info).text("element-class");
   Entry entry;
   entry.thing = item;
-  add_words(entry.head, capital(name) + " " + came_in(element_class, info.name) + " ");
-  add_date(entry.head, why(item, Side::begins, one.begins, "beginning of " + name));
+  add_words(entry.head,
+            fill(english().came_in, {{"thing", capital(name)}, {"came", came_in(element_class, info.name)}}));
+  add_date(entry.head, why(item, Side::begins, one.begins, std::string(english().beginning_of) + name));
   if (how == "piecemeal")
-    add_words(entry.head, ", piecemeal");
+    add_words(entry.head, std::string(english().piecemeal));
   else if (how == "by the opening works")
-    add_words(entry.head, ", by the opening works");
+    add_words(entry.head, std::string(english().by_works));
   if (told_[item]) {
     add_words(entry.head, ".");
     return entry;
@@ -173,8 +174,9 @@ Entry Builder::taken_out(std::size_t item) {
   const std::string name = teller_.name(items_[item].record.id);
   Entry entry;
   entry.thing = item;
-  add_words(entry.head, capital(name) + " " + was(items_[item].record.name) + " taken out ");
-  add_date(entry.head, why(item, Side::ends, items_[item].ends, "end of " + name));
+  add_words(entry.head,
+            fill(english().taken, {{"thing", capital(name)}, {"was", was(items_[item].record.name)}}));
+  add_date(entry.head, why(item, Side::ends, items_[item].ends, std::string(english().end_of) + name));
   add_words(entry.head, ".");
   return entry;
 }
@@ -183,18 +185,20 @@ Entry Builder::covered_up(std::size_t item) {
   Entry entry;
   entry.thing = item;
   const std::string name = teller_.name(items_[item].record.id);
-  add_words(entry.head, capital(name) + " " + was(items_[item].record.name) + " covered");
+  add_words(entry.head,
+            fill(english().covered, {{"thing", capital(name)}, {"was", was(items_[item].record.name)}}));
   bool any = false;
   for (const Statement& statement : teller_.said_to(items_[item].record.id, "covers"))
     for (std::size_t at = 0; at < items_.size(); ++at) {
       if (items_[at].record.id != statement.content.subject || !of_placement(statement, items_[at])) continue;
       const std::string cover = teller_.name(items_[at].record.id);
-      add_words(entry.head, (any ? "; by " : " by ") + cover + ", which came ");
-      add_date(entry.head, why(at, Side::begins, items_[at].begins, "beginning of " + cover));
+      add_words(entry.head, fill(any ? english().covered_also : english().covered_by, {{"cover", cover}}));
+      add_date(entry.head,
+               why(at, Side::begins, items_[at].begins, std::string(english().beginning_of) + cover));
       add_notes(entry.head.notes, teller_.cite(statement));
       any = true;
     }
-  add_words(entry.head, any ? "." : " up.");
+  add_words(entry.head, any ? "." : std::string(english().covered_somehow));
   return entry;
 }
 
@@ -217,15 +221,16 @@ Entry Builder::piece(std::size_t item) {
   const std::string name = teller_.name(one.record.id);
   Entry entry;
   entry.thing = item;
-  add_words(entry.head, capital(name) + " " + was(one.record.name) + " made ");
-  add_date(entry.head, why(item, Side::made, one.made, "making of " + name));
+  add_words(entry.head, fill(english().made, {{"thing", capital(name)}, {"was", was(one.record.name)}}));
+  add_date(entry.head, why(item, Side::made, one.made, std::string(english().making_of) + name));
   add_words(entry.head, ".");
   return entry;
 }
 
 void Builder::add_relations(Sentence& sentence, std::size_t item) {
-  for (const auto& [property, words] :
-       {std::pair{"covers", ", over "}, {"fills", ", filling "}, {"replaces", ", in place of "}}) {
+  for (const auto& [property, words] : {std::pair{"covers", english().over},
+                                        {"fills", english().filling},
+                                        {"replaces", english().in_place_of}}) {
     std::vector<std::string> others;
     for (const Statement& statement : teller_.said(items_[item].record.id, property)) {
       if (!of_placement(statement, items_[item]) || statement.content.confidence == Confidence::conjecture)
@@ -234,7 +239,7 @@ void Builder::add_relations(Sentence& sentence, std::size_t item) {
       if (std::find(others.begin(), others.end(), other) == others.end()) others.push_back(other);
       add_notes(sentence.notes, teller_.cite(statement));
     }
-    if (!others.empty()) add_words(sentence, words + listed(others));
+    if (!others.empty()) add_words(sentence, std::string(words) + listed(others));
   }
 }
 
@@ -244,11 +249,16 @@ void Builder::add_all_that_is_said(Entry& entry) {
   const std::string name = teller_.name(one.record.id);
   if (tells_more(one.made, one.begins)) {
     Sentence made;
-    add_words(made, "The thing itself was made ");
-    add_date(made, why(item, Side::made, one.made, "making of " + name));
+    add_words(made, std::string(english().itself_made));
+    add_date(made, why(item, Side::made, one.made, std::string(english().making_of) + name));
     add_words(made, ".");
     entry.more.push_back(std::move(made));
   }
+  std::vector<std::string> also;
+  for (const RecordInfo& other : one.also)
+    if (teller_.record(other.id)) also.push_back(teller_.name(other.id));
+  if (!also.empty())
+    entry.more.push_back(sentence_of(fill(english().also_recorded, {{"names", listed(also)}})));
   add_original_pieces(entry);
   const auto is_remark = [&](const Statement& statement) {
     return std::any_of(one.remarks.begin(), one.remarks.end(),
@@ -261,16 +271,32 @@ void Builder::add_all_that_is_said(Entry& entry) {
         if (auto said = telling(statement, telling_of.pattern)) entry.more.push_back(std::move(*said));
   if (!one.ends.latest.known && one.ends.earliest.known && !one.last_seen.empty()) {
     Sentence seen;
-    const std::size_t place = why(item, Side::ends, one.ends, "end of " + name);
+    const std::size_t place = why(item, Side::ends, one.ends, std::string(english().end_of) + name);
     seen.parts.push_back({capital(foreign(one.last_seen)) + ".", place, true});
     for (const Step& step : sheet_.whys[place].earliest.steps) add_notes(seen.notes, step.notes);
     entry.more.push_back(std::move(seen));
   }
+  add_bared(entry);
   for (const ReasonStep& remark : one.remarks) {
     std::set<Digest> shown;
     const Step step = teller_.step(remark, shown);
     entry.more.push_back(sentence_of(step.words + ".", step.notes));
   }
+}
+
+void Builder::add_bared(Entry& entry) {
+  for (const TimelineCover& cover : items_[entry.thing].under)
+    for (std::size_t at = 0; at < items_.size(); ++at) {
+      const TimelineItem& one = items_[at];
+      if (one.record.id != cover.record || one.placement != cover.placement || !one.ends.latest.known)
+        continue;
+      Sentence bared;
+      const std::string name = teller_.name(one.record.id);
+      add_words(bared, fill(english().bared, {{"cover", name}, {"was", was(one.record.name)}}));
+      add_date(bared, why(at, Side::ends, one.ends, std::string(english().end_of) + name));
+      add_words(bared, ".");
+      entry.more.push_back(std::move(bared));
+    }
 }
 
 void Builder::add_original_pieces(Entry& entry) {
@@ -279,12 +305,12 @@ void Builder::add_original_pieces(Entry& entry) {
     const Uuid piece = judged.content.subject;
     if (!teller_.record(piece)) continue;
     const std::string grounds = foreign(judged.content.qualifier("grounds"));
-    entry.more.push_back(sentence_of(capital(teller_.name(piece)) + " is judged original to it" +
-                                         (grounds.empty() ? "" : ": " + grounds) + ".",
+    entry.more.push_back(sentence_of(fill(grounds.empty() ? english().original : english().original_since,
+                                          {{"piece", capital(teller_.name(piece))}, {"grounds", grounds}}),
                                      teller_.cite(judged)));
     for (const Statement& dated : teller_.said(piece, "made-not-before")) {
       const std::string basis = foreign(dated.content.qualifier("basis"));
-      Sentence sentence = sentence_of("That piece cannot be older than ", teller_.cite(dated));
+      Sentence sentence = sentence_of(std::string(english().not_older), teller_.cite(dated));
       sentence.parts.push_back({teller_.value(dated), std::nullopt, true});
       add_words(sentence, (basis.empty() ? "" : " (" + basis + ")") + ".");
       entry.more.push_back(std::move(sentence));
@@ -307,7 +333,7 @@ std::optional<Sentence> Builder::telling(const Statement& statement, std::string
   Sentence sentence;
   std::string words = capital(fill(pattern, {{"source", value},
                                              {"value", value},
-                                             {"feature", detail(", known by ", "feature")},
+                                             {"feature", detail(english().known_by, "feature")},
                                              {"spot", detail(": ", "spot")}}));
   if (content.confidence != Confidence::certain && content.confidence != Confidence::none)
     words.insert(words.size() - 1, " (" + std::string(word(content.confidence)) + ")");

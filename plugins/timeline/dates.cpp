@@ -68,6 +68,22 @@ std::string edtf_words(const Edtf& date) {
   return describe(date);
 }
 
+// The same after a verb.
+std::string edtf_when(const Edtf& date) {
+  const EdtfDate* first = date.first_date();
+  const EdtfDate* last = date.last_date();
+  if (date.shape() == EdtfShape::interval && first && last)
+    return "between " + point_words(*first) + " and " + point_words(*last);
+  if (date.shape() != EdtfShape::date || !first) return edtf_words(date);
+  const DateQualifier mark = first->qualifier();
+  if (mark.approximate || mark.uncertain) return point_words(*first);
+  if (first->precision == Precision::day) return "on " + point_words(*first);
+  if (first->precision == Precision::year || first->precision == Precision::month ||
+      first->precision == Precision::decade)
+    return "in " + point_words(*first);
+  return "between " + plain_day(first->earliest) + " and " + plain_day(first->latest);
+}
+
 }  // namespace
 
 std::string range_words(Day first, Day last) {
@@ -93,6 +109,9 @@ std::optional<DateRange> read_range(const Content& content, const Settings& sett
   range.last = date->latest();
   range.unsure = date->uncertain() && !date->approximate();
   range.words = date_words(content);
+  // What was typed in words stands as it was typed.
+  const bool is_typed = !content.edtf.empty() && content.edtf != content.value;
+  range.when = is_typed ? "“" + content.value + "”" : edtf_when(*date);
   const Figure* used = nullptr;
   const char* unit = "";
   const auto widen = [&](std::optional<Day>& day, const EdtfDate* end, double sign) {
@@ -104,14 +123,15 @@ std::optional<DateRange> read_range(const Content& content, const Settings& sett
   widen(range.first, date->first_date(), -1);
   widen(range.last, date->last_date(), +1);
   if (!used) return range;
-  range.words += ", taken as ";
+  std::string taken = ", taken as ";
   if (range.first && range.last)
-    range.words += range_words(*range.first, *range.last);
+    taken += range_words(*range.first, *range.last);
   else
-    range.words +=
-        range.first ? plain_day(*range.first) + " or later" : plain_day(*range.last) + " or earlier";
-  range.words += std::string(" ('about' widens ") + unit + " by " + years_words(used->years) + ", " +
-                 (used->statement ? "as set for this archive" : "our own figure") + ")";
+    taken += range.first ? plain_day(*range.first) + " or later" : plain_day(*range.last) + " or earlier";
+  taken += std::string(" ('about' widens ") + unit + " by " + years_words(used->years) + ", " +
+           (used->statement ? "as set for this archive" : "our own figure") + ")";
+  range.words += taken;
+  range.when += taken;
   return range;
 }
 

@@ -15,6 +15,8 @@ struct DateRange {
   std::optional<Day> last;
   bool unsure = false;  ///< '?' without '~': the statement counts one step less sure
   std::string words;    ///< 'about 1911, taken as 1906 to 1916 (...)'
+  std::string
+      when;  ///< 'in 1911', 'on 12 June 1924', 'between June 1924 and 1926', 'about 1911, taken as ...'
 };
 
 /// Nothing when the text is no EDTF.

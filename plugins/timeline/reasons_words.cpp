@@ -12,39 +12,48 @@ namespace lathbook::timeline {
 
 namespace {
 
-// What is said better than by the registry's label, between subject and value.
+// What is said better than by the registry's label, between subject and value; a date stands after some with
+// its own small word (in 1911, on 12 June 1924).
 struct Phrase {
   std::string_view property;
   std::string_view words;
+  bool when = false;
 };
 
-constexpr std::array<Phrase, 22> kPhrases{{{"absent-from", "is not to be seen in"},
+constexpr std::array<Phrase, 29> kPhrases{{{"absent-from", "is not to be seen in"},
                                            {"as-built-in", "is shown standing in"},
-                                           {"begun", "was begun in"},
+                                           {"begun", "was begun", true},
                                            {"billed-in", "is billed or recorded as done in"},
                                            {"covers", "is laid over"},
-                                           {"installed", "was put in:"},
+                                           {"fills", "fills"},
+                                           {"gone-in-phase", "was taken away during"},
+                                           {"gone-on", "was gone", true},
+                                           {"installed", "was installed", true},
                                            {"layer", "is layer"},
                                            {"longest-duration", "lasted at most"},
-                                           {"made", "was made:"},
+                                           {"made", "was made", true},
+                                           {"made-not-before", "was made not before"},
                                            {"not-yet-in", "was not yet there in"},
-                                           {"phase-number", "is number"},
-                                           {"published-on", "was published:"},
-                                           {"removed-for-good", "was removed for good:"},
-                                           {"seen-in", "is seen, this very one, in"},
-                                           {"source-date", "is dated"},
-                                           {"standing-by", "stood by"},
-                                           {"works-began", "began:"},
-                                           {"works-ended", "ended:"},
+                                           {"not-yet-on", "was not yet there", true},
                                            {"of-campaign", "was put in during"},
                                            {"of-phase", "was put in during"},
-                                           {"gone-in-phase", "was taken away during"},
-                                           {"removed-in-campaign", "was taken away during"}}};
+                                           {"phase-number", "is number"},
+                                           {"printed-on", "was printed", true},
+                                           {"published-on", "was published", true},
+                                           {"removed-for-good", "was removed for good", true},
+                                           {"removed-in-campaign", "was taken away during"},
+                                           {"seen-in", "is seen, this very one, in"},
+                                           {"seen-on", "was seen in place", true},
+                                           {"source-date", "is dated"},
+                                           {"standing-by", "stood by"},
+                                           {"uncovered-on", "was seen uncovered", true},
+                                           {"works-began", "began", true},
+                                           {"works-ended", "ended", true}}};
 
-std::string_view phrase_of(const Fact& fact) {
+Phrase phrase_of(const Fact& fact) {
   for (const Phrase& phrase : kPhrases)
-    if (phrase.property == fact.name()) return phrase.words;
-  return fact.property->label;
+    if (phrase.property == fact.name()) return phrase;
+  return {fact.property->name, fact.property->label};
 }
 
 bool is_upper(char c) {
@@ -114,7 +123,7 @@ std::string Words::name(const Uuid& id) const {
 std::string Words::value_of(const Fact& fact, const Uuid& it) const {
   const Content& content = fact.content();
   if (fact.object) return it != Uuid{} && *fact.object == it ? "it" : name(*fact.object);
-  if (fact.range) return fact.range->words;
+  if (fact.range) return phrase_of(fact).when ? fact.range->when : fact.range->words;
   if (fact.name() == "longest-duration") return content.value + " years";
   return content.value;
 }
@@ -152,8 +161,8 @@ std::string Words::of(const Fact& fact) const {
 
 std::string Words::of(const Fact& fact, const Uuid& it) const {
   const bool is_it = it != Uuid{} && fact.subject() == it;
-  std::string words =
-      (is_it ? "it" : name(fact.subject())) + " " + std::string(phrase_of(fact)) + " " + value_of(fact, it);
+  std::string words = (is_it ? "it" : name(fact.subject())) + " " + std::string(phrase_of(fact).words) + " " +
+                      value_of(fact, it);
   const std::string details = details_of(fact);
   if (!details.empty()) words += " (" + details + ")";
   for (const Citation& citation : fact.content().citations) {

@@ -14,7 +14,7 @@ namespace {
 
 const std::map<char, Kind> kKinds{{'E', Kind::element}, {'F', Kind::finish},   {'N', Kind::piece},
                                   {'P', Kind::source},  {'C', Kind::campaign}, {'H', Kind::phase},
-                                  {'R', Kind::place},   {'A', Kind::archive}};
+                                  {'R', Kind::place},   {'A', Kind::archive},  {'X', Kind::examination}};
 
 // Noon of 31 December 2024, Greenwich.
 constexpr Moment kNow{1'735'646'400, 0};
@@ -58,7 +58,7 @@ Digest House::say(const Said& said) {
         {std::string(trim(detail.substr(0, equals))), std::string(trim(detail.substr(equals + 1)))});
   }
   if (property.cites != Cites::none) {
-    content.evidence = EvidenceClass::physical;
+    content.evidence = said.evidence;
     content.confidence = said.confidence;
     content.citations.push_back({id("P0"), "p. 1", ""});
   }
@@ -77,6 +77,8 @@ Timeline House::timeline(Level level, const std::string& scope, const std::vecto
   AnalysisRequest request;
   request.level = level;
   request.leave_out = leave_out;
+  if (links) request.settings.emplace_back("links", "yes");
+  if (tasks) request.settings.emplace_back("tasks", "yes");
   if (!scope.empty()) request.scope = codes_.at(scope);
   QuietServices services;
   Timeline made;

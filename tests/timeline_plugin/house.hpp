@@ -15,13 +15,15 @@
 namespace lathbook::test {
 
 /// One statement in short words. Codes tell the kind by their first letter: E element, F finish, N piece,
-/// P source, C campaign, H phase, R place, A the archive itself. Details: "contact=laps over; placement=1".
+/// P source, C campaign, H phase, R place,
+/// X examination, A the archive itself. Details: "contact=laps over; placement=1".
 struct Said {
   std::string subject;
   std::string property;
   std::string value;
   std::string details = {};
   Confidence confidence = Confidence::certain;
+  EvidenceClass evidence = EvidenceClass::physical;
 };
 
 /// Never wants to stop, forgets what it is told.
@@ -46,6 +48,9 @@ public:
   /// Statements said since the last call are committed first.
   Timeline timeline(Level level = Level::possible, const std::string& scope = {},
                     const std::vector<Digest>& leave_out = {});
+
+  bool links = false;  ///< every timeline from now on tells what each link of a reason is worth
+  bool tasks = false;  ///< and what would help most
 
   /// Lends the archive as a plugin would see it.
   void with_snapshot(const std::function<void(const Snapshot&)>& use);
