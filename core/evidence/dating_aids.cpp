@@ -31,19 +31,16 @@ Enum one_of(const std::array<std::string_view, Count>& words, const std::string&
   return static_cast<Enum>(found - words.begin());
 }
 
-std::optional<Day> first_day(const std::string& date, const std::string& row) {
-  if (date.empty()) return std::nullopt;
-  const auto edtf = Edtf::try_parse(date);
-  if (!edtf || !edtf->earliest()) refuse(row, quote(date) + " is no date");
-  return edtf->earliest();
-}
 
 void check_order(const DatingAid& aid, const std::string& row) {
-  std::optional<Day> last;
+  std::optional<Day> begun;
   for (const std::string* date : {&aid.first, &aid.from, &aid.to}) {
-    const auto day = first_day(*date, row);
-    if (day && last && *day < *last) refuse(row, "its dates are not in order");
-    if (day) last = day;
+    if (date->empty()) continue;
+    const auto edtf = Edtf::try_parse(*date);
+    if (!edtf || !edtf->earliest() || !edtf->latest()) refuse(row, quote(*date) + " is no date");
+    // A year holds the day that comes before it in the row.
+    if (begun && *edtf->latest() < *begun) refuse(row, "its dates are not in order");
+    begun = edtf->earliest();
   }
 }
 

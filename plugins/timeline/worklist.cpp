@@ -10,6 +10,7 @@ namespace {
 constexpr double kDaysInYear = 365.2425;
 // A bound that moves by less than a year is not counted: our own figure.
 constexpr Tick kYear = 365 * kTicksPerDay;
+constexpr std::size_t kMostOfASort = 4;
 
 double years_of(Tick ticks) {
   return static_cast<double>(ticks / kTicksPerDay) / kDaysInYear;
@@ -134,8 +135,12 @@ std::vector<TimelineTask> Worklist::tasks(std::size_t most) {
     if (a.years != b.years) return a.years > b.years;
     return a.words < b.words;
   });
-  if (tasks_.size() > most) tasks_.resize(most);
-  return std::move(tasks_);
+  // A list of one sort of work is of little use: each sort has its share.
+  std::map<std::string, std::size_t> taken;
+  std::vector<TimelineTask> best;
+  for (TimelineTask& task : tasks_)
+    if (best.size() < most && taken[task.sort]++ < kMostOfASort) best.push_back(std::move(task));
+  return best;
 }
 
 }  // namespace lathbook::timeline

@@ -195,7 +195,7 @@ void Worklist::add_things() {
     task.records = {item};
     const std::string name = words_.name(item);
     task.words = record->kind == Kind::finish
-                     ? "Date " + name + ": have a sample analysed for a pigment or binder with a first year."
+                     ? "Date " + name + ": have a sample analysed, as a pigment or binder may have a first year."
                      : "Date " + name +
                            ": look on it and its pieces for a mark, nails, screws or saw marks, and for it "
                            "in bills and "
