@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "core/analysis/draft.hpp"
 #include "core/analysis/timeline_network.hpp"
 #include "core/base/calendar.hpp"
 #include "core/evidence/reader.hpp"
@@ -151,6 +152,9 @@ struct Timeline {
   std::vector<std::string> set_aside_by_ruling;  ///< short names of statements ruled out by a person
   std::vector<ReasonStep> settings;  ///< widening and horizon used, with the statements that set them
   std::size_t statements_used = 0;
+  /// Courses of works that shared dates suggest, where none is named: a draft that makes the campaign's
+  /// record (property 'kind'), and drafts about it or that put things into it, to be accepted with it.
+  std::vector<Draft> proposals;
   TimelineNetwork network;  ///< what the items lean on, for those who reckon further
   std::vector<TimelineTask>
       tasks;  ///< what would help most, first; of a room, or when asked for ('tasks' = yes)

@@ -165,14 +165,7 @@ int work(Context& context, const Work& wanted) {
   if (ground.evidence.empty()) ground.evidence = "physical";
   if (!word.how.empty()) ground.details.push_back("how=" + word.how);
   if (word.asks_contact) {
-    const auto& contacts = Registry::standard().choices("contact");
-    std::string contact = wanted.contact;
-    if (contact.empty()) {
-      contact = ask(context,
-                    "Which contact between them was read with your own eyes? 'not read' is an answer, and "
-                    "orders nothing.",
-                    contacts, "--contact");
-    }
+    const std::string contact = wanted.contact.empty() ? ask_contact(context, "--contact") : wanted.contact;
     ground.details.push_back("contact=" + contact);
   }
   const auto id =

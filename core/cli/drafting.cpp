@@ -147,6 +147,13 @@ std::string ask(const Context& context, const std::string& question, const std::
   }
 }
 
+std::string ask_contact(const Context& context, const std::string& option) {
+  return ask(context,
+             "Which contact between them was read with your own eyes? 'not read' is an answer, and orders "
+             "nothing.",
+             Registry::standard().choices("contact"), option);
+}
+
 bool agrees(const Context& context, const std::string& question) {
   if (!at_terminal()) return false;
   context.err() << question << " (yes/no) " << std::flush;

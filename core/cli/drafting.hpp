@@ -28,6 +28,8 @@ void tell_pairs(const Context& context, const std::vector<std::pair<std::string,
 /// Asks on a terminal, offering answers; throws Error(invalid) naming the option when nobody is there.
 std::string ask(const Context& context, const std::string& question, const std::vector<std::string>& answers,
                 const std::string& option);
+/// Asks which contact was read between two things; 'not read' is an answer.
+std::string ask_contact(const Context& context, const std::string& option);
 /// True when the person at the terminal agrees; false without a terminal.
 bool agrees(const Context& context, const std::string& question);
 

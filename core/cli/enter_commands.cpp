@@ -1,4 +1,6 @@
 // Entering: new records, statements, amendments, withdrawals, expunging.
+#include <algorithm>
+
 #include "core/base/text.hpp"
 #include "core/cli/drafting.hpp"
 #include "core/evidence/registry.hpp"
@@ -35,9 +37,16 @@ int say(Context& context, const Say& wanted) {
   const auto subject = need_record(*writer, wanted.subject);
   const Property& property = Registry::standard().named(wanted.property);
   std::string value = wanted.value;
+  Ground ground = wanted.ground;
+  // A relation dates only by a contact that was read, so the one question is asked here.
+  const auto* contact = property.qualifier("contact");
+  const bool told = std::any_of(ground.details.begin(), ground.details.end(), [](const std::string& detail) {
+    return trim(detail).rfind("contact", 0) == 0;
+  });
+  if (contact != nullptr && contact->required && !told)
+    ground.details.push_back("contact=" + ask_contact(context, "--with contact=..."));
   if (property.type == ValueType::media) value = writer->add_media(value).digest.hex();
-  const auto id =
-      writer->add(draft(context, archive, *writer, subject.id, wanted.property, value, wanted.ground));
+  const auto id = writer->add(draft(context, archive, *writer, subject.id, wanted.property, value, ground));
   tell_entered(context, *writer, id);
   writer->commit();
   return kDone;

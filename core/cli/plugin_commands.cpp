@@ -60,6 +60,46 @@ const Draft& with_key(const std::vector<Draft>& drafts, const std::string& key) 
   return *found;
 }
 
+// The record that a draft would make, with what goes along with it: drafts about it and drafts that name it.
+bool makes_record(const Draft& draft) {
+  return draft.content.property == Registry::standard().named("kind").id;
+}
+
+bool goes_with(const Draft& draft, const Draft& maker) {
+  return draft.content.subject == maker.content.subject ||
+         draft.content.value == maker.content.subject.text();
+}
+
+bool goes_along(const Draft& draft, const std::vector<Draft>& drafts) {
+  return !makes_record(draft) && std::any_of(drafts.begin(), drafts.end(), [&](const Draft& maker) {
+    return makes_record(maker) && goes_with(draft, maker);
+  });
+}
+
+// Enters a new record with all that goes along, under an id of its own: two copies of an archive that accept
+// the same proposal make two records.
+void accept_record(Context& context, const Archive& archive, Writer& writer, const std::vector<Draft>& drafts,
+                   const Draft& maker, const Ground& ground, std::vector<Digest>& entered) {
+  const auto kind = kind_from_word(maker.content.value);
+  if (!kind) fail(ErrorKind::invalid, quote(maker.content.value) + " is no kind of record");
+  std::string code;
+  for (const auto& draft : drafts)
+    if (draft.content.subject == maker.content.subject &&
+        draft.content.property == Registry::standard().named("code").id)
+      code = draft.content.value;
+  const Uuid id = writer.make_record(*kind, archive.free_code(code), context.recorder(writer));
+  for (const auto& draft : drafts) {
+    if (makes_record(draft) || !goes_with(draft, maker)) continue;
+    if (draft.content.property == Registry::standard().named("code").id) continue;
+    Content content = draft.content;
+    if (content.subject == maker.content.subject) content.subject = id;
+    if (content.value == maker.content.subject.text()) content.value = id.text();
+    content.recorder = context.recorder(writer);
+    apply_ground(content, archive, writer, ground);
+    entered.push_back(writer.add(std::move(content)));
+  }
+}
+
 }  // namespace
 
 int proposals(Context& context, const Proposals& wanted) {
@@ -69,6 +109,7 @@ int proposals(Context& context, const Proposals& wanted) {
     JsonWriter json(context.out());
     json.begin_array();
     for (const auto& draft : drafts) {
+      if (goes_along(draft, drafts)) continue;
       json.begin_object().key("key").string(proposal_key(draft)).key("words").string(draft.words);
       const Property* property = Registry::standard().find(draft.content.property);
       json.key("property").string(property == nullptr ? "" : property->name);
@@ -79,7 +120,8 @@ int proposals(Context& context, const Proposals& wanted) {
   }
   if (drafts.empty()) context.out() << "nothing is proposed\n";
   for (const auto& draft : drafts)
-    context.out() << context.strong(proposal_key(draft)) << "  " << safe_display(draft.words) << '\n';
+    if (!goes_along(draft, drafts))
+      context.out() << context.strong(proposal_key(draft)) << "  " << safe_display(draft.words) << '\n';
   return kDone;
 }
 
@@ -89,7 +131,12 @@ int accept(Context& context, const Accept& wanted) {
   auto writer = session(context, archive);
   std::vector<Digest> entered;
   for (const auto& key : wanted.keys) {
-    Content content = with_key(drafts, key).content;
+    const Draft& chosen = with_key(drafts, key);
+    if (makes_record(chosen)) {
+      accept_record(context, archive, *writer, drafts, chosen, wanted.ground, entered);
+      continue;
+    }
+    Content content = chosen.content;
     content.recorder = context.recorder(*writer);
     apply_ground(content, archive, *writer, wanted.ground);
     entered.push_back(writer->add(std::move(content)));

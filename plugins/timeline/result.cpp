@@ -10,6 +10,7 @@
 #include "plugins/timeline/links.hpp"
 #include "plugins/timeline/rules.hpp"
 #include "plugins/timeline/scope.hpp"
+#include "plugins/timeline/suggestions.hpp"
 #include "plugins/timeline/what_if.hpp"
 #include "plugins/timeline/worklist.hpp"
 
@@ -221,6 +222,7 @@ Timeline make_timeline(const Snapshot& archive, const AnalysisRequest& request, 
   const bool tasks = asked_for(request, "tasks");
   if (tasks || scope.is_room)
     timeline.tasks = Worklist(claims, words, solution, scope, level).tasks(kMostTasks);
+  timeline.proposals = suggested_works(claims, words, scope, timeline);
   if (asked_for(request, "links")) add_links(claims, words, options, timeline, level);
   return timeline;
 }

@@ -284,7 +284,7 @@ TEST_CASE("phases: what came with the works, what piecemeal, what was seen and w
   REQUIRE(first.size() == 2);
   CHECK(first[0].installed == Membership::certain);
   CHECK(first[0].how == "by the opening works");
-  CHECK(first[0].visible == Membership::possible);
+  CHECK(first[0].visible == Membership::certain);
   CHECK(first[1].installed == Membership::no);
   CHECK(first[1].covered == Membership::certain);
 
