@@ -57,7 +57,9 @@ std::string Builder::all_said(const Uuid& subject, std::string_view property, st
 void Builder::add_examination(const Uuid& examination) {
   const Words& words = english();
   std::vector<int> notes;
-  std::string said = capital(fill(words.looked_at, {{"examination", teller_.name(examination)},
+  const RecordInfo info = *teller_.record(examination);
+  const std::string title = info.name.empty() ? display(info) : info.name + " (" + info.code + ")";
+  std::string said = capital(fill(words.looked_at, {{"examination", foreign(title)},
                                                     {"what", all_said(examination, "examined", notes)}}));
   const auto add = [&](std::string_view pattern, std::string_view slot, const std::string& value) {
     if (!value.empty()) said += fill(pattern, {{slot, value}});

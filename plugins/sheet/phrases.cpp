@@ -38,6 +38,13 @@ std::string unit_words(Day first, Day last) {
   return from.month == to.month ? month_words(from) : std::string();
 }
 
+/// Both days are of one year, and one of them would be told as the year.
+bool is_within_year(Day first, Day last) {
+  const CivilDay from = civil_from_days(first);
+  const CivilDay to = civil_from_days(last);
+  return from.year == to.year && ((from.month == 1 && from.day == 1) || (to.month == 12 && to.day == 31));
+}
+
 Level weaker(const Span& span) {
   Level level = Level::certain;
   for (const Bound* bound : {&span.earliest, &span.latest})
@@ -122,6 +129,9 @@ std::string when(const Span& span, const std::string& about) {
     range = fill(words.on, {{"0", plain_day(earliest.day)}});
   else if (const std::string unit = unit_words(earliest.day, latest.day); !unit.empty())
     range = fill(words.in_unit, {{"0", unit}});
+  else if (is_within_year(earliest.day, latest.day))
+    // Within one year the year alone would name neither end.
+    range = fill(words.between, {{"0", plain_day(earliest.day)}, {"1", plain_day(latest.day)}});
   else
     range = fill(words.between, {{"0", opening_day(earliest.day)}, {"1", closing_day(latest.day)}});
   return about.empty() ? range : fill(words.about, {{"0", about}, {"1", range}});

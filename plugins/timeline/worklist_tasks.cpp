@@ -1,6 +1,7 @@
 // Which things could be found out in a place, and the task in plain words.
 #include <algorithm>
 #include <set>
+#include <tuple>
 
 #include "core/base/text.hpp"
 #include "plugins/timeline/sentences.hpp"
@@ -29,6 +30,12 @@ bool takes_paint(std::string_view element_class) {
   static const std::set<std::string_view> painted{"wall",   "partition", "plaster", "ceiling", "joinery",
                                                   "casing", "door",      "window",  "stair",   ""};
   return painted.count(element_class) != 0;
+}
+
+// Woodwork is compared with woodwork, walls with walls: they were painted together.
+bool are_painted_alike(std::string_view one, std::string_view other) {
+  static const std::set<std::string_view> walls{"wall", "partition", "plaster", "ceiling"};
+  return walls.count(one) == walls.count(other);
 }
 
 }  // namespace
@@ -121,6 +128,8 @@ bool Worklist::add_layer_of(const Uuid& thing, const std::vector<Uuid>& coats) {
   const Var begin = claims_.instants().begin(thing, 1)->low;
   if (!is_wide(begin, kWideThing)) return false;
   std::optional<TimelineTask> best;
+  bool best_is_alike = false;
+  const std::string of_class = facts_.text(thing, "element-class");
   for (const Uuid& coat : coats) {
     const Uuid on = *facts_.best(coat, "finish-on")->object;
     if (on == thing || !share_a_place(on, thing)) continue;
@@ -129,9 +138,12 @@ bool Worklist::add_layer_of(const Uuid& thing, const std::vector<Uuid>& coats) {
     if (!is_open(outcomes[0]) || !is_open(outcomes[1])) continue;
     TimelineTask task;
     if (!weigh(task, outcomes)) continue;
-    if (best &&
-        (task.narrows < best->narrows || (task.narrows == best->narrows && task.years <= best->years)))
-      continue;
+    const bool alike = are_painted_alike(of_class, facts_.text(on, "element-class"));
+    const auto worth = [](bool is_alike, const TimelineTask& one) {
+      return std::tuple(is_alike, one.narrows, one.years);
+    };
+    if (best && worth(alike, task) <= worth(best_is_alike, *best)) continue;
+    best_is_alike = alike;
     task.sort = "layers";
     task.records = {thing, on, coat};
     task.words = "Scrape the layers of " + words_.name(thing) + " beside " + words_.name(on) +
@@ -194,12 +206,13 @@ void Worklist::add_things() {
     task.sort = "thing";
     task.records = {item};
     const std::string name = words_.name(item);
-    task.words = record->kind == Kind::finish
-                     ? "Date " + name + ": have a sample analysed, as a pigment or binder may have a first year."
-                     : "Date " + name +
-                           ": look on it and its pieces for a mark, nails, screws or saw marks, and for it "
-                           "in bills and "
-                           "photographs.";
+    task.words =
+        record->kind == Kind::finish
+            ? "Date " + name + ": have a sample analysed, as a pigment or binder may have a first year."
+            : "Date " + name +
+                  ": look on it and its pieces for a mark, nails, screws or saw marks, and for it "
+                  "in bills and "
+                  "photographs.";
     if (!weigh(task, dates(begin))) continue;
     add_looks(item, task);
     tasks_.push_back(std::move(task));

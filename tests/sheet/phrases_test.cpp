@@ -21,6 +21,8 @@ Bound on(std::int64_t year, int month, int day) {
 TEST_CASE("bounds of a date in words") {
   CHECK(when({on(1924, 6, 12), on(1926, 12, 31)}) == "between 12 June 1924 and 1926");
   CHECK(when({on(1888, 1, 1), on(1890, 12, 31)}) == "between 1888 and 1890");
+  CHECK(when({on(1926, 1, 1), on(1926, 3, 22)}) == "between 1 January 1926 and 22 March 1926");
+  CHECK(when({on(1926, 3, 1), on(1926, 6, 30)}) == "between March 1926 and June 1926");
   CHECK(when({on(1888, 1, 1), on(1888, 12, 31)}) == "in 1888");
   CHECK(when({on(1924, 2, 1), on(1924, 2, 29)}) == "in February 1924");
   CHECK(when({on(1924, 6, 12), on(1924, 6, 12)}) == "on 12 June 1924");
