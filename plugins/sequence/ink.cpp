@@ -19,6 +19,16 @@ std::string point(double x, double y) {
   return Ink::number(x) + " " + Ink::number(y);
 }
 
+// Of a straight way, or of Bezier points: of the middle piece, or where two middle pieces meet.
+Spot middle_of(const std::vector<Spot>& way) {
+  if (way.size() < 4) return {(way.front().x + way.back().x) / 2, (way.front().y + way.back().y) / 2};
+  const std::size_t pieces = (way.size() - 1) / 3;
+  const Spot* piece = &way[pieces / 2 * 3];
+  if (pieces % 2 == 0) return *piece;
+  return {(piece[0].x + 3 * piece[1].x + 3 * piece[2].x + piece[3].x) / 8,
+          (piece[0].y + 3 * piece[1].y + 3 * piece[2].y + piece[3].y) / 8};
+}
+
 }  // namespace
 
 std::string Ink::number(double value) {
@@ -219,8 +229,7 @@ void Ink::stroke(Stroke stroke, const std::vector<Spot>& way) {
              point(way[at + 2].x, way[at + 2].y);
   if (way.size() == 2) drawn += "L" + point(way[1].x, way[1].y);
   const Spot end = way.back();
-  const Spot middle = way.size() == 2 ? Spot{(way[0].x + way[1].x) / 2, (way[0].y + way[1].y) / 2}
-                                      : way[way.size() / 2 / 3 * 3];
+  const Spot middle = middle_of(way);
   switch (stroke) {
     case Stroke::after:
       path(drawn, 1.4);

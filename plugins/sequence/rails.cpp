@@ -15,7 +15,7 @@ public:
       : sequence_(sequence), things_(things), ranks_(ranks) {
     for (const std::uint32_t at : relations) {
       const SequenceRelation& relation = sequence.relations[at];
-      if (ranks.rank[relation.later] <= ranks.rank[relation.earlier]) continue;
+      if (!has_rail(relation, ranks)) continue;
       below_[relation.later].push_back(at);
       ++above_[relation.earlier];
     }
@@ -107,6 +107,11 @@ private:
 };
 
 }  // namespace
+
+bool has_rail(const SequenceRelation& relation, const Ranks& ranks) {
+  return relation.kept && (relation.bond == SequenceBond::order || relation.bond == SequenceBond::coat) &&
+         ranks.rank[relation.later] > ranks.rank[relation.earlier];
+}
 
 Rails lay_rails(const Sequence& sequence, const std::vector<std::uint32_t>& things,
                 const std::vector<std::uint32_t>& relations, const Ranks& ranks) {

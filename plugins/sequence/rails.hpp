@@ -28,9 +28,11 @@ struct Rails {
   std::uint32_t count = 0;    ///< greatest number of rails side by side
 };
 
+/// Whether a relation is told by a rail: a kept order or coat that leads downward. Others need words.
+bool has_rail(const SequenceRelation& relation, const Ranks& ranks);
+
 /// Every thing later than another stands in a row above it; a rail leads down to each thing from the first
-/// row that joins it. Only relations that put one rank above another become joins. Rails are used again when
-/// free.
+/// row that joins it. Only relations that have a rail become joins. Rails are used again when free.
 Rails lay_rails(const Sequence& sequence, const std::vector<std::uint32_t>& things,
                 const std::vector<std::uint32_t>& relations, const Ranks& ranks);
 

@@ -149,13 +149,13 @@ private:
     ink_.out().end();
   }
 
-  // Relations between things that stand side by side, or the wrong way up, have no rail.
+  // What no rail tells.
   void add_besides(std::uint32_t thing, std::string& flags) const {
     std::map<std::string, std::string> said;
     for (const std::uint32_t at : drawn_) {
       const SequenceRelation& relation = sequence_.relations[at];
       if (relation.later != thing && relation.earlier != thing) continue;
-      if (ranks_.rank[relation.later] > ranks_.rank[relation.earlier]) continue;
+      if (has_rail(relation, ranks_)) continue;
       const std::uint32_t other = relation.later == thing ? relation.earlier : relation.later;
       std::string how = "of one time with ";
       if (!relation.kept)
@@ -174,11 +174,9 @@ private:
   void draw_join(const Part& part, const RailRow& row, const Join& join, double middle, double bottom) {
     const double from = x_of(part, row.rail), to = x_of(part, join.rail);
     const SequenceRelation& relation = sequence_.relations[join.relation];
-    const bool is_aside = !relation.kept, is_faint = relation.redundant;
-    const std::string_view dashes = is_aside                              ? "8 3 1.5 3"
-                                    : relation.bond == SequenceBond::coat ? "1.2 2.6"
-                                    : is_faint                            ? "3 3"
-                                                                          : "";
+    const std::string_view dashes = relation.bond == SequenceBond::coat ? "1.2 2.6"
+                                    : relation.redundant                ? "3 3"
+                                                                        : "";
     const bool runs =
         std::count(row.arriving.begin(), row.arriving.end(), join.rail) > 0 && join.rail != row.rail;
     if (join.rail == row.rail) {
@@ -213,7 +211,7 @@ private:
     ink_.words(kEdge + 22, y, kLetter, "leads down to what came before, or with it");
     y += 22;
     ink_.line(kEdge + 3, y - 14, kEdge + 3, y + 6, 1.3, "1.2 2.6");
-    ink_.words(kEdge + 22, y, kLetter, "a finish on it;   — · — set aside, as it clashes");
+    ink_.words(kEdge + 22, y, kLetter, "leads down to what it is a finish on");
     return y + 22;
   }
 
