@@ -108,11 +108,26 @@ private:
       out_.confidence = std::max(out_.confidence, Confidence::possible);
     const FinishCoat& below = older(static_cast<std::size_t>(out_.k) - 1);
     const FinishCoat& with = a_.told.coats[out_.matches.front().reference];
-    out_.words = start(thing_words(b_.told.element)) + " begins with " + coat_words(with) + ", of " +
-                 thing_words(a_.told.element) + ", and lacks the " +
+    const bool own_first = out_.matches.front().coat != b_.compared.front();
+    out_.words = start(thing_words(b_.told.element)) + (own_first ? " carries " : " begins with ") +
+                 coat_words(with) + ", of " + thing_words(a_.told.element) +
+                 (own_first ? ", over paint of its own" : "") + ", and lacks the " +
                  (out_.k == 1 ? std::string("finish") : std::to_string(out_.k) + " finishes") +
                  " under it. It was put in after " + coat_words(below) + ", and stood when " +
-                 bare_words(with) + " was put on. " + support();
+                 bare_words(with) + " was put on. " + support() + held_words();
+  }
+
+  // Why it is held for no more than it is.
+  std::string held_words() const {
+    if (out_.confidence == Confidence::probable) return " Probable.";
+    std::string because = "nobody looked for a clear finish or soil under its first coat";
+    if (out_.matched_colours < 2) because = "only one colour matches";
+    if (out_.probability < kStated) because = "another place is not much less likely";
+    if (a_.sure == Confidence::possible || b_.sure == Confidence::possible)
+      because = "a layer is itself recorded as possible";
+    if (a_.told.read_by == "on site") because = thing_words(a_.told.element) + " was read on site";
+    if (b_.told.read_by == "on site") because = "it was read on site";
+    return " Possible, not more: " + because + ".";
   }
 
   // Counts of what speaks for it, and how sure.
@@ -129,9 +144,15 @@ private:
   }
 
   std::string as_old_words() const {
-    return start(thing_words(b_.told.element)) + " begins as " + thing_words(a_.told.element) +
-           " does, with " + coat_words(a_.told.coats[out_.matches.front().reference]) +
-           ": nothing in the paint says that it came later. " + support();
+    const CoatMatch& first = out_.matches.front();
+    const bool from_the_first = first.reference == a_.compared.front() && first.coat == b_.compared.front();
+    const std::string name = start(thing_words(b_.told.element));
+    if (!from_the_first)
+      return "Nothing in the paint says that " + thing_words(b_.told.element) + " came later than " +
+             thing_words(a_.told.element) + ". " + support();
+    return name + " begins as " + thing_words(a_.told.element) + " does, with " +
+           coat_words(a_.told.coats[first.reference]) + ": nothing in the paint says that it came later. " +
+           support();
   }
 
   std::string open_words() const {

@@ -268,13 +268,13 @@ private:
 
   // The same layers once more as a table in words.
   void list(const Schedule& schedule) {
-    canvas_.open("table", "The layers as a list");
+    canvas_.open("table", "All layers, from the substrate outward");
+    canvas_.words(kMargin, y_ += letter_ + 8, letter_, "All layers, from the substrate outward", true);
     for (const ScheduleColumn& column : schedule.columns) {
       const FinishSequence& sequence = layers_.sequences[column.sequence];
       y_ += letter_ + 8;
       canvas_.open("row", {});
-      canvas_.words(kMargin, y_, letter_ - 0.5,
-                    thing_words(sequence.element) + ", from the substrate outward", true);
+      y_ = canvas_.paragraph(kMargin, y_, wide_, letter_ - 0.5, thing_words(sequence.element), true);
       canvas_.close();
       y_ += 3;
       canvas_.line(kMargin, y_, kMargin + wide_, y_, 0.5);

@@ -1,5 +1,7 @@
 // The schedule and its findings for a terminal.
 #include "core/base/text.hpp"
+#include <algorithm>
+
 #include "core/base/table.hpp"
 #include "plugins/finishes/compare.hpp"
 #include "plugins/finishes/schedule.hpp"
@@ -8,6 +10,9 @@
 namespace lathbook::finishes {
 
 namespace {
+
+// A table may be so much wider than the lines of words: what it shows cannot be broken.
+constexpr std::size_t kWider = 30;
 
 class Text {
 public:
@@ -43,8 +48,7 @@ private:
     const Schedule schedule = schedule_of(layers_, group);
     paragraph(title_of(group), 0);
     out_ << '\n';
-    table(schedule);
-    out_ << '\n';
+    tables(schedule);
     for (const ScheduleColumn& column : schedule.columns) {
       const FinishSequence& sequence = layers_.sequences[column.sequence];
       std::string head = thing_words(sequence.element);
@@ -56,26 +60,50 @@ private:
     for (const std::string& remark : group.remarks) paragraph(remark, 2);
   }
 
-  // Numbers of the layers under the code of each element, from the surface down to the substrate.
-  void table(const Schedule& schedule) {
-    std::vector<std::string> header;
-    for (const ScheduleColumn& column : schedule.columns) {
-      const FinishSequence& sequence = layers_.sequences[column.sequence];
-      header.push_back(sequence.sample.id == Uuid{} ? sequence.element.code : sequence.sample.code);
+  std::string code_of(const ScheduleColumn& column) const {
+    const FinishSequence& sequence = layers_.sequences[column.sequence];
+    return sequence.sample.id == Uuid{} ? sequence.element.code : sequence.sample.code;
+  }
+
+  // Columns that stand beside the words of each coat; the reference first in every panel.
+  void tables(const Schedule& schedule) {
+    std::size_t words = 12;
+    for (std::size_t row = 0; row < schedule.rows.size(); ++row) {
+      const FinishCoat& coat = coat_of_row(layers_, schedule, row);
+      words = std::max(words, display_width(coat.colour) + display_width(coat.munsell));
     }
+    const std::size_t room = columns_ + kWider - std::min(columns_ + kWider, words + 30);
+    std::size_t next = 1;
+    do {
+      std::vector<std::size_t> panel{0};
+      std::size_t wide = display_width(code_of(schedule.columns[0]));
+      while (next < schedule.columns.size()) {
+        wide += 2 + display_width(code_of(schedule.columns[next]));
+        if (panel.size() > 1 && wide > room) break;
+        panel.push_back(next++);
+      }
+      table(schedule, panel);
+      out_ << '\n';
+    } while (next < schedule.columns.size());
+  }
+
+  // Numbers of the layers under the code of each element, from the surface down to the substrate.
+  void table(const Schedule& schedule, const std::vector<std::size_t>& panel) {
+    std::vector<std::string> header;
+    for (const std::size_t column : panel) header.push_back(code_of(schedule.columns[column]));
     header.insert(header.end(), {"layer", "colour", "Munsell", ""});
     Table table(header);
     for (std::size_t row = schedule.rows.size(); row-- > 0;) {
       std::vector<std::string> cells;
-      for (std::size_t column = 0; column < schedule.columns.size(); ++column) {
+      const FinishCoat* shown = nullptr;
+      for (const std::size_t column : panel) {
         const FinishCoat* coat = coat_at(layers_, schedule, row, column);
         cells.push_back(coat ? std::to_string(coat->layer) : "-");
+        if (!shown) shown = coat;
       }
-      const FinishCoat& coat = coat_of_row(layers_, schedule, row);
-      cells.push_back(coat.role);
-      cells.push_back(coat.colour);
-      cells.push_back(coat.munsell);
-      cells.push_back(coat.marker ? "marker" : !coat.munsell_fault.empty() ? "not a Munsell colour" : "");
+      if (!shown) continue;
+      cells.insert(cells.end(), {shown->role, shown->colour, shown->munsell});
+      cells.push_back(shown->marker ? "marker" : !shown->munsell_fault.empty() ? "not a Munsell colour" : "");
       table.add(cells);
     }
     table.print(out_, 2);

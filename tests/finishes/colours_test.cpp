@@ -139,8 +139,8 @@ TEST_CASE("renotation: documented outputs of two libraries") {
   CHECK(skin.y == Approx(0.35752).margin(0.001));
   CHECK(skin.luminance == Approx(0.59362).margin(0.0001));
   CHECK(chromaticity_of(colour("N 8.9/")).luminance == Approx(0.74613).margin(0.0001));
-  // Manual of the R package munsellinterpol, after P. Centore's toolbox: 7.6P 8.9/2.2 is x 0.3108972, y 0.3065102,
-  // Y 74.61345. (Its sRGB of that time was not adapted from illuminant C, so it is no check here.)
+  // Manual of the R package munsellinterpol, after P. Centore's toolbox: 7.6P 8.9/2.2 is x 0.3108972, y
+  // 0.3065102, Y 74.61345. (Its sRGB of that time was not adapted from illuminant C, so it is no check here.)
   const Chromaticity mauve = chromaticity_of(colour("7.6P 8.9/2.2"));
   CHECK(mauve.x == Approx(0.3108972).margin(0.001));
   CHECK(mauve.y == Approx(0.3065102).margin(0.001));

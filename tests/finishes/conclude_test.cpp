@@ -101,6 +101,8 @@ TEST_CASE("finishes: what is read on site is possible at most, on either side") 
     const FinishLayers layers = room.layers(room.room);
     CHECK(about(layers, "E-2").concluded);
     CHECK(about(layers, "E-2").confidence == Confidence::possible);
+    CHECK_THAT(about(layers, "E-2").words, Catch::Contains("Possible, not more: "));
+    CHECK_THAT(about(layers, "E-2").words, Catch::Contains("read on site"));
     for (const Draft& draft : layers.proposals) CHECK(draft.content.confidence == Confidence::possible);
   }
 }

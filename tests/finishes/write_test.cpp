@@ -113,6 +113,22 @@ TEST_CASE("forms: the same state gives the same bytes, and machines get it all")
   CHECK_THAT(words, Catch::Contains("E-1  E-2  layer"));
 }
 
+TEST_CASE("text: many columns stand in panels, each with the reference") {
+  PaintedRoom room;
+  room.thing("E-1", {{"7.5YR 4/4"}, {"5G 3/4"}, {"5PB 5/4"}});
+  for (int i = 2; i < 30; ++i) room.thing("E-" + std::to_string(i), {{"5G 3/4"}, {"5PB 5/4"}});
+  const std::string words = text(room.layers(room.room));
+  std::istringstream lines(words);
+  std::size_t panels = 0;
+  for (std::string line; std::getline(lines, line);) {
+    INFO(line);
+    CHECK(line.size() <= 110);
+    if (line.rfind("  E-1  ", 0) == 0) ++panels;
+  }
+  CHECK(panels > 1);
+  for (int i = 2; i < 30; ++i) CHECK_THAT(words, Catch::Contains("  E-" + std::to_string(i) + "  "));
+}
+
 TEST_CASE("forms: an empty place says so") {
   PaintedRoom room;
   const FinishLayers layers = room.layers(room.room);
