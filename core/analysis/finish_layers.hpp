@@ -15,8 +15,8 @@ namespace lathbook {
 /// A Munsell colour as a screen can show it.
 struct ColourChip {
   std::string srgb;  ///< "#d8b98c"; empty when the notation could not be read
-  /// How far to trust it: "renotation" (between published colours), "beyond the renotation" (outside them,
-  /// chroma or value drawn in), "not on screens" (outside sRGB, drawn in).
+  /// How far to trust it: "measured", "renotation" (between published colours), "beyond the renotation"
+  /// (outside them, chroma or value drawn in), "not on screens" (outside sRGB, drawn in).
   std::string trust;
 };
 
@@ -26,8 +26,9 @@ struct FinishCoat {
   int layer = 0;     ///< as numbered, from the substrate outward
   std::string role;  ///< of the choice list layer-role
   std::string colour;
-  std::string munsell;  ///< as written; empty when not matched
-  std::string munsell_fault;
+  std::string munsell;       ///< as written; empty when not matched
+  std::string colour_fault;  ///< what could not be read in notation or measurement; usually empty
+  std::string measured;      ///< L* a* b* as written; empty when not measured
   ColourChip chip;
   std::vector<std::string> pigments;
   std::string material;
@@ -70,7 +71,9 @@ struct FinishSequence {
 struct CoatMatch {
   std::size_t reference = 0;  ///< index into the reference's coats
   std::size_t coat = 0;       ///< index into the other's coats
-  double difference = 0;      ///< Godlove 1951, steps of chroma; a step of value counts 4
+  double godlove = -1;        ///< Godlove 1951, steps of chroma, a step of value 4; -1 without two notations
+  double nickerson = -1;      ///< Nickerson 1936, symmetrical form; -1 without two notations
+  double ciede2000 = 0;       ///< of the measured colours, else of those of the renotation
   double probability = 0;     ///< that these two are one coat
 };
 

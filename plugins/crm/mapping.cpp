@@ -158,6 +158,7 @@ constexpr std::array kRules{
     Rule{"pigment",             How::link,       Form::material,   Rivals::none,      term::material},
     Rule{"stripping-looked-for", How::note,      Form::type},
     Rule{"seen-in-sample",      How::claim,      Form::record},
+    Rule{"measured-colour",     How::note,       Form::words},
     Rule{"source-type",         How::link,       Form::type,       Rivals::all,       has_type},
     Rule{"title",               How::link,       Form::title,      Rivals::all,       term::title},
     Rule{"creator",             How::note,       Form::words,      Rivals::none,      {},                   "creation"},

@@ -188,12 +188,21 @@ double pigment_factor(const ComparedCoat& a, const ComparedCoat& b) {
 
 }  // namespace
 
+Apart apart(const ComparedCoat& a, const ComparedCoat& b, const AlignFigures& figures) {
+  const double spread = std::max(a.spread, b.spread);
+  const bool both_measured = a.measured && b.measured;
+  if (a.colour && b.colour && !both_measured)
+    return {godlove(*a.colour, *b.colour), figures.sigma * spread, figures.broad, true};
+  const double sigma = both_measured ? figures.sigma_measured : figures.sigma_mixed;
+  return {ciede2000(a.lab, b.lab), sigma * spread, figures.broad_measured, false};
+}
+
 // The ratio of two Rayleigh densities, so that perfect agreement counts most.
 double likelihood(const ComparedCoat& a, const ComparedCoat& b, const AlignFigures& figures) {
-  const double sigma = figures.sigma * std::max(a.spread, b.spread);
-  const double ratio = figures.broad / sigma;
-  const double apart = godlove(a.colour, b.colour);
-  const double exponent = -apart * apart / 2 * (1 / (sigma * sigma) - 1 / (figures.broad * figures.broad));
+  const Apart found = apart(a, b, figures);
+  const double ratio = found.broad / found.sigma;
+  const double narrow = 1 / (found.sigma * found.sigma), wide = 1 / (found.broad * found.broad);
+  const double exponent = -found.difference * found.difference / 2 * (narrow - wide);
   double factor = ratio * ratio * std::exp(exponent) * pigment_factor(a, b);
   if (a.dirt_below && b.dirt_below) factor *= 1.5;
   if (a.dirt_below != b.dirt_below) factor *= 0.9;

@@ -7,12 +7,15 @@
 #include <vector>
 
 #include "core/base/munsell.hpp"
+#include "plugins/finishes/difference.hpp"
 
 namespace lathbook::finishes {
 
 /// A coat as the comparison sees it, from the substrate outward.
 struct ComparedCoat {
-  Munsell colour;
+  std::optional<Munsell> colour;  ///< matched by eye against the book
+  Lab lab;                        ///< measured, else converted from the notation; under D65
+  bool measured = false;
   double spread = 1;  ///< how much wider than usual its colour may be read: yellowed, patterned
   bool dirt_below = false;
   std::vector<std::string> pigments;  ///< folded words; empty when none were looked for
@@ -22,11 +25,26 @@ struct ComparedCoat {
 struct AlignFigures {
   double sigma = 1.6;           ///< spread of one reading against another, Godlove units
   double broad = 12;            ///< spread of coats that are not the same
+  double sigma_measured = 2.5;  ///< the same between two measured colours, CIEDE2000
+  double sigma_mixed = 4;       ///< between a measured colour and a notation, CIEDE2000
+  double broad_measured = 25;   ///< spread of coats that are not the same, CIEDE2000
   double skipped = 0.08;        ///< a coat of the reference that the other lacks
   double extra = 0.04;          ///< a coat that only the other has
   double first_skipped = 0.08;  ///< it stood, and lacks the reference's coat under its own first one
   double top_lost = 0;  ///< the other lost its top: charge for all that is missing there; 0 = it did not
 };
+
+/// How far two coats are apart, and the spread that two readings of one coat would have in the same unit.
+struct Apart {
+  double difference = 0;
+  double sigma = 1;
+  double broad = 1;    ///< spread of coats that are not the same
+  bool by_eye = true;  ///< Godlove units; else CIEDE2000
+};
+
+/// Two notations are compared by Godlove's formula; two measured colours, or a measured one and a notation,
+/// by CIEDE2000.
+Apart apart(const ComparedCoat& a, const ComparedCoat& b, const AlignFigures& figures);
 
 /// Factor by which two coats being one is likelier than two coats of any colour.
 double likelihood(const ComparedCoat& a, const ComparedCoat& b, const AlignFigures& figures);

@@ -220,14 +220,14 @@ FinishLayers layers_of(const Snapshot& archive, const AnalysisRequest& request, 
 }
 
 std::string method_words() {
-  return "Coats are compared by their Munsell colours with Godlove's formula of 1951, in the order in which "
-         "they lie; "
-         "primers, undercoats and varnishes are left out, dirt lines and pigments count where both were "
-         "recorded. The "
-         "probability sums over all ways of lining two sequences up. A finding by paint alone is never "
-         "certain, and "
-         "one that leans on a scrape read on site is possible at most. Colours are shown after the Munsell "
-         "renotation of 1943, adapted to daylight: good enough to tell coats apart, not to match paint by.";
+  return "Coats are compared by their Munsell colours with Godlove's formula of 1951, measured ones by "
+         "CIEDE2000, in the order in which they lie; primers, undercoats and varnishes are left out, dirt "
+         "lines "
+         "and pigments count where both were recorded. The probability sums over all ways of lining two "
+         "sequences up. A finding by paint alone is never certain, and one that leans on a scrape read on "
+         "site "
+         "is possible at most. Colours are shown after the Munsell renotation of 1943, adapted to daylight: "
+         "good enough to tell coats apart, not to match paint by.";
 }
 
 }  // namespace lathbook::finishes

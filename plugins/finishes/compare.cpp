@@ -70,12 +70,19 @@ private:
       CoatMatch match;
       match.reference = a_.compared[pair.reference];
       match.coat = b_.compared[pair.other];
-      match.difference = godlove(a_.coats[pair.reference].colour, b_.coats[pair.other].colour);
+      differences(match, a_.coats[pair.reference], b_.coats[pair.other]);
       match.probability = pair.probability;
       const bool white = a_.told.coats[match.reference].white || b_.told.coats[match.coat].white;
       if (!white) ++out_.matched_colours;
       out_.matches.push_back(match);
     }
+  }
+
+  static void differences(CoatMatch& match, const ComparedCoat& one, const ComparedCoat& other) {
+    match.ciede2000 = ciede2000(one.lab, other.lab);
+    if (!one.colour || !other.colour) return;
+    match.godlove = godlove(*one.colour, *other.colour);
+    match.nickerson = nickerson_symmetric(*one.colour, *other.colour);
   }
 
   void unlike() {
@@ -183,16 +190,23 @@ private:
     for (const CoatMatch& match : out_.matches) {
       const FinishCoat& one = b_.told.coats[match.coat];
       const FinishCoat& other = a_.told.coats[match.reference];
-      char apart[16];
-      std::snprintf(apart, sizeof apart, "%.1f", match.difference);
       out_.reasons.push_back({one.said.empty() ? Digest{} : one.said.back(),
                               start(coat_words(one)) + ", matches " + coat_words(other) + " of " +
-                                  thing_words(a_.told.element) + ": " + apart +
-                                  " apart (a step of value is 4)" +
+                                  thing_words(a_.told.element) + ": " + apart_words(match) +
                                   (one.dirt_below && other.dirt_below ? "; both lie on a dirt line" : "") +
                                   (one.white || other.white ? "; white, so it weighs little" : "")});
     }
     for (const ReasonStep& step : b_.told.substrate) out_.reasons.push_back(step);
+  }
+
+  static std::string apart_words(const CoatMatch& match) {
+    char words[96];
+    if (match.godlove < 0)
+      std::snprintf(words, sizeof words, "CIEDE2000 %.1f", match.ciede2000);
+    else
+      std::snprintf(words, sizeof words, "%.1f apart by Godlove (a step of value is 4), CIEDE2000 %.1f",
+                    match.godlove, match.ciede2000);
+    return words;
   }
 
   static std::string bare_words(const FinishCoat& coat) { return "coat " + std::to_string(coat.layer); }
@@ -218,7 +232,10 @@ Confidence cap_as_reference(const ReadSequence& one) {
 std::string coat_words(const FinishCoat& coat) {
   std::string words = "coat " + std::to_string(coat.layer);
   if (!coat.colour.empty()) words += ", " + coat.colour;
-  if (!coat.munsell.empty()) words += ", " + coat.munsell;
+  if (!coat.munsell.empty())
+    words += ", " + coat.munsell;
+  else if (!coat.measured.empty())
+    words += ", L* a* b* " + coat.measured;
   return words;
 }
 
@@ -254,6 +271,11 @@ std::size_t choose_reference(const std::vector<ReadSequence>& sequences,
 
 std::vector<std::string> disagreements(const std::vector<ReadSequence>& sequences, const FinishGroup& group) {
   std::vector<std::string> out;
+  constexpr std::size_t kMostPairs = 150;
+  if (group.alignments.size() > kMostPairs)
+    return {
+        "There are too many sequences here to lay each beside each; they were laid against the reference "
+        "only."};
   const auto first_at = [](const FinishAlignment& one) { return one.matches.front().reference; };
   for (std::size_t i = 0; i < group.alignments.size(); ++i)
     for (std::size_t j = i + 1; j < group.alignments.size(); ++j) {

@@ -74,7 +74,8 @@ private:
     record("finish", coat.record);
     json_.key("layer").number(coat.layer).key("role").string(coat.role);
     json_.key("colour").string(coat.colour).key("munsell").string(coat.munsell);
-    if (!coat.munsell_fault.empty()) json_.key("munsell-fault").string(coat.munsell_fault);
+    json_.key("measured").string(coat.measured);
+    if (!coat.colour_fault.empty()) json_.key("colour-fault").string(coat.colour_fault);
     json_.key("srgb").string(coat.chip.srgb).key("srgb-trust").string(coat.chip.trust);
     json_.key("compared").boolean(coat.compared).key("white").boolean(coat.white);
     json_.key("marker").boolean(coat.marker).key("dirt-below").boolean(coat.dirt_below).end_object();
@@ -93,6 +94,11 @@ private:
     json_.end_array().end_object();
   }
 
+  void difference(const char* formula, double value) {
+    json_.key(formula);
+    value < 0 ? json_.null() : json_.number(rounded(value));
+  }
+
   void alignment_json(const FinishAlignment& one) {
     json_.begin_object().key("reference").number(one.reference).key("sequence").number(one.sequence);
     json_.key("after").begin_array();
@@ -105,7 +111,9 @@ private:
     json_.key("matches").begin_array();
     for (const CoatMatch& match : one.matches) {
       json_.begin_object().key("reference").number(match.reference).key("coat").number(match.coat);
-      json_.key("difference").number(rounded(match.difference));
+      difference("godlove", match.godlove);
+      difference("nickerson", match.nickerson);
+      difference("ciede2000", match.ciede2000);
       json_.key("probability").number(rounded(match.probability)).end_object();
     }
     json_.end_array();

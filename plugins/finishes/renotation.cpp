@@ -155,6 +155,21 @@ double fitting_share(const Triple& red, double grey) {
   return std::clamp(share, 0.0, 1.0);
 }
 
+// What does not fit is greyed at its own lightness.
+ScreenColour shown(const Triple& xyz) {
+  const double grey = std::clamp(xyz[1], 0.0, 1.0);
+  Triple red = times(kToRed, xyz);
+  const double share = fitting_share(red, grey);
+  for (double& part : red) part = grey + (part - grey) * share;
+  ScreenColour out;
+  out.red = signal(red[0]);
+  out.green = signal(red[1]);
+  out.blue = signal(red[2]);
+  // A whisker over the edge is rounding, not a colour that screens lack.
+  out.trust = share < 0.99 ? Trust::not_on_screen : Trust::renotation;
+  return out;
+}
+
 }  // namespace
 
 std::string word(Trust trust) {
@@ -205,16 +220,22 @@ std::string ScreenColour::hex() const {
 
 ScreenColour on_screen(const Munsell& colour) {
   const Chromaticity place = chromaticity_of(colour);
-  Triple red = times(kToRed, adapted(place));
-  const double share = fitting_share(red, place.luminance);
-  for (double& part : red) part = place.luminance + (part - place.luminance) * share;
-  ScreenColour out;
-  out.red = signal(red[0]);
-  out.green = signal(red[1]);
-  out.blue = signal(red[2]);
+  ScreenColour out = shown(adapted(place));
   out.lab = lab_of(place);
-  // A whisker over the edge is rounding, not a colour that screens lack.
-  out.trust = share < 0.99 ? Trust::not_on_screen : place.beyond ? Trust::beyond : Trust::renotation;
+  if (out.trust == Trust::renotation && place.beyond) out.trust = Trust::beyond;
+  return out;
+}
+
+ScreenColour on_screen(const Lab& colour) {
+  const double fy = (colour.l + 16) / 116;
+  const Triple f{fy + colour.a / 500, fy, fy - colour.b / 200};
+  Triple xyz{};
+  for (std::size_t i = 0; i < 3; ++i) {
+    const double cube = f[i] * f[i] * f[i];
+    xyz[i] = kD65[i] * (cube > 216.0 / 24389 ? cube : (116 * f[i] - 16) * 27 / 24389);
+  }
+  ScreenColour out = shown(xyz);
+  out.lab = colour;
   return out;
 }
 

@@ -45,6 +45,9 @@ struct ScreenColour {
 /// The colour as seen under D65: chromaticity_of, adapted from C by the Bradford transform.
 ScreenColour on_screen(const Munsell& colour);
 
+/// The same for a measured colour (D65).
+ScreenColour on_screen(const Lab& colour);
+
 /// L* a* b* (D65) of chromaticity under illuminant C.
 Lab lab_of(const Chromaticity& colour);
 

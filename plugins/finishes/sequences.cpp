@@ -5,49 +5,20 @@
 #include <map>
 
 #include "core/base/text.hpp"
-#include "plugins/finishes/difference.hpp"
-#include "plugins/finishes/renotation.hpp"
+#include "plugins/finishes/coats.hpp"
 #include "plugins/finishes/substrate.hpp"
 
 namespace lathbook::finishes {
 
 namespace {
 
-// A coat is a marker when every other compared coat of its sequence is at least this far away (Godlove).
-constexpr double kMarker = 6;
-// From here on, with so little chroma, a colour is white for our purpose.
-constexpr double kWhiteValue = 8.5, kWhiteChroma = 2;
-
-bool has_colour_of_its_own(const std::string& role) {
-  return role == "finish coat" || role == "glaze" || role == "paper";
-}
-
 bool is_line(const std::string& role) {
   return role == "dirt line" || role == "fracture";
-}
-
-bool is_white(const Munsell& colour) {
-  return colour.value >= kWhiteValue && colour.chroma < kWhiteChroma;
-}
-
-// Pale oil paint yellows, and a grained or glazed coat has no one colour (docs/finishes.md).
-double spread_of(const Munsell& colour, const std::string& role) {
-  if (role == "glaze" || role == "paper") return 1.5;
-  return colour.value >= 8 && colour.chroma <= 4 ? 1.5 : 1;
 }
 
 Confidence weaker(Confidence a, Confidence b) {
   return std::max(a, b);
 }
-
-// One finish record as it was read.
-struct Layer {
-  FinishCoat coat;
-  std::optional<int> number;
-  MunsellReading colour;
-  std::vector<Uuid> samples;
-  Confidence sure = Confidence::certain;
-};
 
 class Reading {
 public:
@@ -58,11 +29,11 @@ public:
     if (!record) return {};
     leave_out(*record, request_);
     const auto finishes = archive_.finishes_on({element});
-    std::vector<Layer> layers;
+    std::vector<ReadCoat> layers;
     for (const Uuid& finish : finishes)
-      if (auto layer = read_layer(finish)) layers.push_back(std::move(*layer));
+      if (auto layer = read_coat(archive_, finish, request_)) layers.push_back(std::move(*layer));
     if (layers.empty()) return {};
-    std::stable_sort(layers.begin(), layers.end(), [](const Layer& a, const Layer& b) {
+    std::stable_sort(layers.begin(), layers.end(), [](const ReadCoat& a, const ReadCoat& b) {
       return a.number.value_or(1 << 20) < b.number.value_or(1 << 20);
     });
     const Substrate substrate = substrate_of(archive_, record->info, finishes, request_);
@@ -79,45 +50,11 @@ public:
   }
 
 private:
-  std::optional<Layer> read_layer(const Uuid& id) {
-    auto record = archive_.find(id);
-    if (!record) return std::nullopt;
-    leave_out(*record, request_);
-    const FinishView view(*record);
-    Layer layer;
-    FinishCoat& coat = layer.coat;
-    coat.record = record->info;
-    layer.number = view.layer;
-    coat.layer = view.layer.value_or(0);
-    coat.role = view.role;
-    coat.colour = view.colour;
-    coat.munsell = view.munsell;
-    coat.material = record->text("material");
-    for (const Statement* one : record->all("pigment")) coat.pigments.push_back(one->content.value);
-    for (const Statement* one : record->all("seen-in-sample"))
-      if (const auto sample = Uuid::parse(one->content.value)) layer.samples.push_back(*sample);
-    for (const char* property : {"layer", "layer-role", "munsell"})
-      if (const Statement* one = record->best(property)) {
-        coat.said.push_back(one->id);
-        layer.sure = weaker(layer.sure, one->content.confidence);
-      }
-    if (!coat.munsell.empty()) {
-      layer.colour = read_munsell(coat.munsell);
-      if (layer.colour.good()) {
-        const ScreenColour shown = on_screen(layer.colour.colour);
-        coat.chip = {shown.hex(), word(shown.trust)};
-      } else {
-        coat.munsell_fault = "at character " + std::to_string(layer.colour.at) + " it " + layer.colour.fault;
-      }
-    }
-    return layer;
-  }
-
   // The samples that layers name, in order of code; no sample last, for layers that name none.
-  std::vector<std::optional<Uuid>> samples_of(const std::vector<Layer>& layers) const {
+  std::vector<std::optional<Uuid>> samples_of(const std::vector<ReadCoat>& layers) const {
     std::vector<RecordInfo> named;
     bool without = false;
-    for (const Layer& layer : layers) {
+    for (const ReadCoat& layer : layers) {
       if (layer.samples.empty()) without = true;
       for (const Uuid& sample : layer.samples)
         if (const auto info = archive_.statements().record(sample))
@@ -133,26 +70,21 @@ private:
     return out;
   }
 
-  ReadSequence gather(const std::vector<Layer>& layers, const std::optional<Uuid>& sample) const {
+  ReadSequence gather(const std::vector<ReadCoat>& layers, const std::optional<Uuid>& sample) const {
     ReadSequence out;
     if (sample) out.told.sample = archive_.statements().record(*sample).value_or(RecordInfo{});
     bool dirt = false;
-    for (const Layer& layer : layers) {
+    for (const ReadCoat& layer : layers) {
       const bool in = sample ? std::count(layer.samples.begin(), layer.samples.end(), *sample) > 0
                              : layer.samples.empty();
       if (!in) continue;
-      FinishCoat coat = layer.coat;
+      FinishCoat coat = layer.told;
       coat.dirt_below = dirt;
       dirt = is_line(coat.role) || (dirt && !has_colour_of_its_own(coat.role));
-      coat.compared = has_colour_of_its_own(coat.role) && !coat.munsell.empty() && layer.colour.good();
-      coat.white = coat.compared && is_white(layer.colour.colour);
-      if (coat.compared) {
+      if (layer.seen) {
         out.compared.push_back(out.told.coats.size());
-        ComparedCoat compared{
-            layer.colour.colour, spread_of(layer.colour.colour, coat.role), coat.dirt_below, {}};
-        for (const std::string& pigment : coat.pigments)
-          for (const std::string& one : split(pigment, ',')) compared.pigments.push_back(fold(one));
-        out.coats.push_back(std::move(compared));
+        out.coats.push_back(*layer.seen);
+        out.coats.back().dirt_below = coat.dirt_below;
       }
       out.sure = weaker(out.sure, layer.sure);
       out.told.coats.push_back(std::move(coat));
@@ -167,8 +99,7 @@ private:
       FinishCoat& coat = sequence.told.coats[sequence.compared[i]];
       coat.marker = !coat.white && sequence.coats.size() > 1;
       for (std::size_t j = 0; j < sequence.coats.size(); ++j)
-        if (i != j && godlove(sequence.coats[i].colour, sequence.coats[j].colour) < kMarker)
-          coat.marker = false;
+        if (i != j && !far_apart(sequence.coats[i], sequence.coats[j])) coat.marker = false;
     }
   }
 
@@ -218,6 +149,13 @@ private:
       told.refusal = refusal;
       told.refusal_words = words;
     };
+    if (sequence.coats.size() > kMostCoats) {
+      because(FinishRefusal::layers_unclear,
+              "It has more than " + std::to_string(kMostCoats) +
+                  " coats to compare: split it into the generations they belong to.");
+      sequence.coats.clear();
+      sequence.compared.clear();
+    }
     if (const std::string fault = numbering_fault(told.coats, told.sample.id != Uuid{}); !fault.empty())
       because(FinishRefusal::layers_unclear, fault);
     if (sequence.coats.empty())

@@ -229,14 +229,19 @@ private:
                             letters_in(room, letter_ - 0.5));
     canvas_.words(left, y_ + letter_ + 2, letter_ - 0.5, lines.front() + (lines.size() > 1 ? " ..." : ""));
     if (!thin) {
-      std::string below = coat.munsell.empty() ? "no notation" : coat.munsell;
-      if (!coat.munsell_fault.empty()) below = "? " + below;
+      std::string below = notation_of(coat);
+      if (!coat.colour_fault.empty()) below = "? " + below;
       if (coat.chip.trust == "beyond the renotation") below += " ~";
       if (coat.chip.trust == "not on screens") below += " *";
       if (coat.marker) below += "  marker";
       canvas_.words(left, y_ + 2 * letter_ + 6, letter_ - 0.5, below);
     }
     canvas_.close();
+  }
+
+  static std::string notation_of(const FinishCoat& coat) {
+    if (!coat.munsell.empty()) return coat.munsell;
+    return coat.measured.empty() ? "no notation" : coat.measured;
   }
 
   // Under the first coat of a column: not there yet, where that was concluded; else merely lacking.
@@ -290,7 +295,7 @@ private:
     y_ += size * 1.35;
     cell_words(kMargin, size, std::to_string(coat.layer));
     cell_words(kMargin + 24, size, coat.role);
-    cell_words(kMargin + (narrow_ ? 106 : 116), size, coat.munsell.empty() ? "no notation" : coat.munsell);
+    cell_words(kMargin + (narrow_ ? 106 : 116), size, notation_of(coat));
     const double left = kMargin + (narrow_ ? 196 : 216);
     y_ = canvas_.paragraph(left, y_, kMargin + wide_ - left, size, list_words(coat));
     canvas_.close();
@@ -301,7 +306,7 @@ private:
   std::string list_words(const FinishCoat& coat) const {
     std::string words = coat.colour;
     if (!narrow_ && !coat.material.empty()) words += (words.empty() ? "" : ", ") + coat.material;
-    if (!coat.munsell_fault.empty()) words += "; the notation " + coat.munsell_fault;
+    if (!coat.colour_fault.empty()) words += "; not read: " + coat.colour_fault;
     return words;
   }
 

@@ -103,7 +103,7 @@ private:
       }
       if (!shown) continue;
       cells.insert(cells.end(), {shown->role, shown->colour, shown->munsell});
-      cells.push_back(shown->marker ? "marker" : !shown->munsell_fault.empty() ? "not a Munsell colour" : "");
+      cells.push_back(shown->marker ? "marker" : !shown->colour_fault.empty() ? "colour not read" : "");
       table.add(cells);
     }
     table.print(out_, 2);

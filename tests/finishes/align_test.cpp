@@ -9,6 +9,7 @@
 #include <random>
 
 #include "core/base/error.hpp"
+#include "plugins/finishes/renotation.hpp"
 
 using namespace lathbook;
 using namespace lathbook::finishes;
@@ -17,12 +18,19 @@ namespace {
 
 using Coats = std::vector<ComparedCoat>;
 
+ComparedCoat coat_of(const Munsell& colour) {
+  ComparedCoat coat;
+  coat.colour = colour;
+  coat.lab = on_screen(colour).lab;
+  return coat;
+}
+
 Coats coats(const std::vector<const char*>& colours) {
   Coats out;
   for (const char* text : colours) {
     const auto reading = read_munsell(text);
     REQUIRE(reading.good());
-    out.push_back({reading.colour, 1, false, {}});
+    out.push_back(coat_of(reading.colour));
   }
   return out;
 }
@@ -47,8 +55,7 @@ Coats random_palette(std::mt19937& random, std::size_t size) {
   std::uniform_int_distribution<int> hue(0, 39), value(3, 9), chroma(0, 4);
   Coats out;
   for (std::size_t i = 0; i < size; ++i)
-    out.push_back(
-        {{hue(random) * 2.5, static_cast<double>(value(random)), chroma(random) * 2.0}, 1, false, {}});
+    out.push_back(coat_of({hue(random) * 2.5, static_cast<double>(value(random)), chroma(random) * 2.0}));
   return out;
 }
 
@@ -86,7 +93,7 @@ TEST_CASE("align: unexamined wood leaves more room for 'it stood there unpainted
 TEST_CASE("align: half a value off is still the same coat") {
   const Coats a = coats(kReference);
   Coats b = from(a, 2);
-  for (ComparedCoat& coat : b) coat.colour.value -= 0.5;
+  for (ComparedCoat& coat : b) coat.colour->value -= 0.5;
   const auto found = align(a, b, examined()).value();
   CHECK(found.k == 2);
   CHECK(found.after[2] > 0.95);
@@ -166,6 +173,21 @@ TEST_CASE("align: pigments and dirt lines weigh") {
   CHECK(likelihood(a, b, {}) > plain);
 }
 
+TEST_CASE("align: measured colours are compared by CIEDE2000, a measured one with a notation too") {
+  const AlignFigures figures;
+  ComparedCoat eye = coats({"5G 4/4"}).front();
+  ComparedCoat measured = eye;
+  measured.colour.reset();
+  measured.measured = true;
+  CHECK_FALSE(apart(eye, measured, figures).by_eye);
+  CHECK(apart(eye, measured, figures).difference == Approx(0).margin(1e-9));
+  ComparedCoat other = measured;
+  other.lab.l += 6;
+  // Instruments scatter less: the same distance tells two measured coats apart sooner.
+  CHECK(likelihood(measured, other, figures) < likelihood(eye, other, figures));
+  CHECK(likelihood(measured, measured, figures) > likelihood(eye, eye, figures));
+}
+
 // Known truth without noise: B is A from its coat k on. Colours of A differ by more than reading can confuse.
 TEST_CASE("align: random exact suffixes are put after their coat") {
   const unsigned seed = 20240611;
@@ -206,9 +228,9 @@ TEST_CASE("align: simulated readings with noise and gaps") {
     for (std::size_t i = k; i < a.size(); ++i) {
       if (chance(random) < 0.08) continue;
       ComparedCoat coat = a[i];
-      coat.colour.hue = std::fmod(coat.colour.hue + 2.5 * noise(random) + 100, 100);
-      coat.colour.value = std::clamp(coat.colour.value + 0.25 * noise(random), 0.0, 10.0);
-      coat.colour.chroma = std::max(0.0, coat.colour.chroma + 0.4 * noise(random));
+      coat.colour->hue = std::fmod(coat.colour->hue + 2.5 * noise(random) + 100, 100);
+      coat.colour->value = std::clamp(coat.colour->value + 0.25 * noise(random), 0.0, 10.0);
+      coat.colour->chroma = std::max(0.0, coat.colour->chroma + 0.4 * noise(random));
       b.push_back(coat);
     }
     if (b.empty()) continue;

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "plugins/finishes/difference.hpp"
+#include "plugins/finishes/measured.hpp"
 #include "plugins/finishes/renotation.hpp"
 
 using namespace lathbook;
@@ -175,9 +176,29 @@ TEST_CASE("renotation: any colour of the notation gives a colour and never fails
   for (double hue = 0; hue < 100; hue += 1.7)
     for (double value = 0; value <= 10; value += 0.5)
       for (const double chroma : {0.0, 0.1, 3.0, 12.0, 50.0}) {
-        const ScreenColour shown = on_screen({hue, value, chroma});
+        const ScreenColour shown = on_screen(Munsell{hue, value, chroma});
         const bool in_range = shown.red >= 0 && shown.red <= 255 && shown.green >= 0 && shown.green <= 255 &&
                               shown.blue >= 0 && shown.blue <= 255;
         if (!in_range) FAIL("out of range at " << hue << ' ' << value << ' ' << chroma);
       }
+}
+
+TEST_CASE("measured colours: three numbers, with or without their names") {
+  const auto plain = read_lab("52.1 3.2 -10.4");
+  REQUIRE(plain);
+  CHECK(plain->l == 52.1);
+  CHECK(plain->b == -10.4);
+  CHECK(read_lab("L* 52.1, a* 3.2, b* -10.4")->a == 3.2);
+  for (const char* text :
+       {"", "52.1 3.2", "52.1 3.2 1 2", "101 0 0", "50 0 200", "fifty 0 0", "nan 0 0", "a* 1 2 3"})
+    CHECK_FALSE(read_lab(text));
+  CHECK_FALSE(read_lab(std::string(1'000'000, '1')));
+}
+
+TEST_CASE("measured colours: sRGB of known L* a* b*") {
+  // IEC 61966-2-1: the primaries under D65, L* a* b* from memory to two decimals.
+  CHECK(on_screen(Lab{53.24, 80.09, 67.20}).hex() == "#ff0000");
+  CHECK(on_screen(Lab{100, 0, 0}).hex() == "#ffffff");
+  CHECK(on_screen(Lab{0, 0, 0}).hex() == "#000000");
+  CHECK(on_screen(Lab{50, 120, -120}).trust == Trust::not_on_screen);
 }

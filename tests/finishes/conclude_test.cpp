@@ -171,9 +171,27 @@ TEST_CASE("finishes: a notation that cannot be read is shown with the place of i
   room.thing("E-1", {{"7.5YR 4/4"}, {"10YR 7,4"}, {"5G 3/4"}});
   const FinishLayers layers = room.layers(room.room);
   const FinishCoat& coat = layers.sequences.front().coats[1];
-  CHECK_THAT(coat.munsell_fault, Catch::Contains("at character 7"));
+  CHECK_THAT(coat.colour_fault, Catch::Contains("at character 7"));
   CHECK_FALSE(coat.compared);
   CHECK(coat.chip.srgb.empty());
+}
+
+TEST_CASE("finishes: measured colours take part, and one under another light does not") {
+  PaintedRoom room;
+  room.thing("E-1", kFull);
+  const Uuid later = room.thing("E-2", {{""}, {""}, {"N 9/"}});
+  // About 5G 3/4 and 5PB 5/4.
+  room.reader.say(room.reader.record_by_code("E-2.f1")->id, "measured-colour", "31 -20 7");
+  Statement& second =
+      room.reader.say(room.reader.record_by_code("E-2.f2")->id, "measured-colour", "51.6 0 -16");
+  CHECK(about(room.layers(room.room), "E-2").concluded);
+  CHECK(about(room.layers(room.room), "E-2").k == 1);
+  second.content.qualifiers.push_back({"illuminant", "A"});
+  const FinishLayers layers = room.layers(later);
+  const auto sequence = std::find_if(layers.sequences.begin(), layers.sequences.end(),
+                                     [](const auto& one) { return one.element.code == "E-2"; });
+  REQUIRE(sequence != layers.sequences.end());
+  CHECK_THAT(sequence->coats[1].colour_fault, Catch::Contains("only colours under D65"));
 }
 
 TEST_CASE("finishes: like is compared with like, and the lonely are told so") {

@@ -11,6 +11,7 @@
 #include "tests/finishes/painted_room.hpp"
 
 using namespace lathbook;
+using test::about;
 using test::PaintedRoom;
 
 namespace {
@@ -153,10 +154,13 @@ TEST_CASE("forms: hostile words stay words") {
   CHECK(text(layers).find("\xe2\x80\xae") == std::string::npos);
 }
 
-TEST_CASE("forms: more coats than can be compared are refused in one sentence") {
+TEST_CASE("forms: a thing of more coats than can be compared is set aside, and the others are told") {
   PaintedRoom room;
-  std::vector<test::Coat> many(70, {"5G 3/4"});
-  room.thing("E-1", many);
-  room.thing("E-2", many);
-  CHECK_THROWS_WITH(room.layers(room.room), Catch::Contains("more than 60 coats"));
+  room.thing("E-1", {{"7.5YR 4/4"}, {"5G 3/4"}, {"5PB 5/4"}});
+  room.thing("E-2", {{"5G 3/4"}, {"5PB 5/4"}});
+  room.thing("E-3", std::vector<test::Coat>(70, {"5G 3/4"}));
+  const FinishLayers layers = room.layers(room.room);
+  CHECK(about(layers, "E-2").concluded);
+  CHECK_THAT(about(layers, "E-3").words, Catch::Contains("more than 60 coats"));
+  CHECK(nodes(svg(layers), "//s:title") == 1);
 }
