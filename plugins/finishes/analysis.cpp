@@ -180,6 +180,11 @@ private:
                                   return !concerns(one.sequence) && !concerns(one.reference);
                                 }),
                  list.end());
+      // The others would stand there without their findings.
+      auto& shown = group.sequences;
+      shown.erase(std::remove_if(shown.begin(), shown.end(),
+                                 [&](std::size_t at) { return at != group.reference && !concerns(at); }),
+                  shown.end());
     }
     auto& groups = out_.groups;
     groups.erase(std::remove_if(groups.begin(), groups.end(),

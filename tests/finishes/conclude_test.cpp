@@ -252,6 +252,9 @@ TEST_CASE(
     CHECK(own);
   }
   REQUIRE_FALSE(first.proposals.empty());
+  // Beside the reference only: the others would stand there without their findings.
+  REQUIRE(first.groups.size() == 1);
+  CHECK(first.groups.front().sequences.size() == 2);
   for (const Draft& draft : first.proposals)
     room.reader.say(draft.content.subject, Registry::standard().find(draft.content.property)->name,
                     draft.content.value);
