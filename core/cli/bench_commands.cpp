@@ -1,4 +1,4 @@
-// At the bench: a mark with its photograph, a component and its room, the trade's own words.
+// At the bench: a mark with its photograph, the trade's own words.
 #include <algorithm>
 
 #include "core/base/calendar.hpp"
@@ -101,50 +101,6 @@ int mark(Context& context, const Mark& wanted) {
                 << " --source TABLE --at ENTRY ...\n"
                 << "  lathbook say " << carrier.code
                 << " original-to ELEMENT --with grounds=\"same bed, same joint\" ...\n";
-  return kDone;
-}
-
-int link(Context& context, const Link& wanted) {
-  auto archive = context.open(true);
-  auto writer = session(context, archive);
-  const auto component = need_record(*writer, wanted.component);
-  const auto room = need_record(*writer, wanted.room);
-  Ground ground = wanted.ground;
-  if (ground.evidence.empty()) ground.evidence = "physical";
-  if (!wanted.label.empty()) {
-    // The label's own reading is the ground, and its source the citation, unless others are named.
-    const auto label = need_record(*writer, wanted.label);
-    const auto reader =
-        archive.read({.with_private = true, .known_on = {}, .by_entry_day = false, .fingerprint = {}});
-    const auto view = RecordView::read(*reader, label);
-    if (const auto carrier = view.record("label-on"); carrier && *carrier != component.id) {
-      const auto other = writer->record(*carrier);
-      fail(ErrorKind::invalid, display(label) + " is written on " +
-                                   (other ? display(*other) : "another thing") + ", not on " +
-                                   display(component) + "; a label speaks for what carries it");
-    }
-    const Statement* reading = view.best("transcription");
-    if (reading == nullptr)
-      fail(ErrorKind::invalid, display(label) + " has no transcription; record what it says first");
-    if (ground.because.empty()) ground.because.push_back(reading->id.hex());
-    if (ground.source.empty() && !reading->content.citations.empty()) {
-      const auto& citation = reading->content.citations.front();
-      if (const auto source = writer->record(citation.source)) ground.source = source->code;
-      if (ground.locator.empty()) ground.locator = citation.locator;
-    }
-  }
-  if (!wanted.part.empty()) ground.details.push_back("part=" + wanted.part);
-  if (!wanted.open.empty()) ground.details.push_back("open=" + wanted.open);
-  if (!wanted.fit.empty()) ground.details.push_back("fit=" + wanted.fit);
-  const std::string property = wanted.fit.empty() ? "intended-for" : "fitted-in";
-  if (ground.confidence.empty()) ground.confidence = "certain";
-  const auto id = writer->add(draft(context, archive, *writer, component.id, property, room.code, ground));
-  tell_entered(context, *writer, id);
-  writer->commit();
-  if (!context.json() && wanted.fit.empty()) {
-    context.out() << "  marked for the room, fit not tested: when holes, ghost, size or finish fit, say so "
-                     "with --fit\n";
-  }
   return kDone;
 }
 

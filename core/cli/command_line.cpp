@@ -39,6 +39,7 @@ public:
     entering();
     bench();
     proposing();
+    labels();
     reading();
   }
 
@@ -182,9 +183,12 @@ private:
     ground_options(sub, mark_.ground);
     sub = command("link", "link a labelled component to the room it was made for", group, link_, link);
     sub->add_option("component", link_.component, "code of the component")->required();
-    sub->add_option("room", link_.room, "code of the room, as you judge it")->required();
+    sub->add_option("room", link_.room,
+                    "code of the room, as you judge it (else the one its label clearly means)");
     sub->add_option("--label", link_.label, "code of the label that says so");
     sub->add_option("--fit", link_.fit, "what was tried and fits: it stood there, not only meant for it");
+    sub->add_option("--tested", link_.tested,
+                    "with --fit: screw holes, ghost, size, matching finish, or a witness");
     sub->add_option("--part", link_.part, "which part or position in the room");
     sub->add_option("--open", link_.open, "what the label leaves open");
     ground_options(sub, link_.ground);
@@ -226,6 +230,25 @@ private:
     proposal_options(sub, accept_.proposals);
     sub->add_option("keys", accept_.keys, "the handles of the proposals, as listed")->required();
     ground_options(sub, accept_.ground);
+  }
+
+  void labels() {
+    const auto group = "Reading";
+    auto* sub =
+        command("where-to", "which room a label means, with every reason", group, where_to_, where_to);
+    sub->add_option("label", where_to_.what,
+                    "code of a label, or of a component (its labels); all labels when left out");
+    sub->add_option("--text", where_to_.text, "a label typed in instead, in the signs of transcriptions");
+    sub->add_option("--carrier", where_to_.carrier, "with --text: code of what it is written on");
+    sub->add_option("--written", where_to_.written, "when it was written (tells which names were in use)");
+    sub->add_option("--storeys", where_to_.storeys, "how the writer counted: us (ground is first) or uk");
+    sub->add_option("--left", where_to_.left, "left and right of the house from: outside (usual) or inside");
+    sub->add_option("--in", where_to_.within, "with --text: look among the rooms of this building only");
+    sub->add_flag("--brief", where_to_.brief, "the answers only, without the reasons");
+    sub = command("made-for", "what was made for a room, marked or fitted", group, made_for_, made_for);
+    sub->add_option("what", made_for_.what,
+                    "code of a room, or of a component: what else was made for its room?");
+    sub->add_flag("--no-home", made_for_.no_home, "labelled components that no room has been found for");
   }
 
   void reading() {
@@ -284,8 +307,6 @@ private:
         ->check(CLI::Range(1, 64));
     sub->add_option("--level", which_first_.level, "trust certain, probable or possible evidence");
     sub->add_option("--seed", which_first_.seed, "another seed draws other figures, as near the truth");
-    sub = command("made-for", "what was made for a room, marked or fitted", group, made_for_, made_for);
-    sub->add_option("room", made_for_.room, "code of the room")->required();
     sub =
         command("export", "write the archive by a plugin, in an open standard", group, export_, export_with);
     sub->add_option("plugin", export_.plugin, "name of the plugin (see 'lathbook plugins')")->required();
@@ -330,6 +351,7 @@ private:
   ChancesOf chances_;
   ChancesOf which_first_;
   MadeFor made_for_;
+  WhereTo where_to_;
   Export export_;
   Proposals proposals_;
   Accept accept_;

@@ -92,18 +92,13 @@ struct Expunge {
 };
 int expunge(Context&, const Expunge&);
 
-// --- the bench: marks, labels, the trade's words (bench_commands.cpp)
+// --- the bench: marks, the trade's words (bench_commands.cpp)
 struct Mark {
   std::string carrier, transcription, method, face, orientation, photo, code;
   std::vector<std::string> numbers;
   Ground ground;
 };
 int mark(Context&, const Mark&);
-struct Link {
-  std::string component, room, label, fit, part, open;
-  Ground ground;
-};
-int link(Context&, const Link&);
 struct Work {
   std::string word, subject, object, contact;
   bool list = false;
@@ -123,6 +118,23 @@ struct DateBy {
 };
 int date_by(Context&, const DateBy&);
 
+// --- labels: where they send their components (label_commands.cpp)
+struct WhereTo {
+  std::string what, text, carrier, written, storeys, left, within;
+  bool brief = false;
+};
+int where_to(Context&, const WhereTo&);
+struct Link {
+  std::string component, room, label, fit, tested, part, open;
+  Ground ground;
+};
+int link(Context&, const Link&);
+struct MadeFor {
+  std::string what;
+  bool no_home = false;
+};
+int made_for(Context&, const MadeFor&);
+
 // --- reading (read_commands.cpp, history_commands.cpp)
 struct Show {
   std::string code;
@@ -140,10 +152,6 @@ struct Layers {
   bool narrow = false;
 };
 int layers(Context&, const Layers&);
-struct MadeFor {
-  std::string room;
-};
-int made_for(Context&, const MadeFor&);
 int properties(Context&, const std::string& of_kind);
 struct Plugins {
   bool strict = false;

@@ -1,4 +1,4 @@
-// Reading: one record with all that is said of it, search, what was made for a room, the registry.
+// Reading: one record with all that is said of it, search, the registry.
 #include <algorithm>
 #include <map>
 
@@ -115,49 +115,6 @@ int find(Context& context, const Find& wanted) {
     context.out() << context.strong(display(hit.record)) << "  (" << hit.property << ")\n";
     for (const auto& line : wrap(safe_display(hit.text), 96)) context.out() << "    " << line << '\n';
   }
-  return kDone;
-}
-
-int made_for(Context& context, const MadeFor& wanted) {
-  const auto archive = context.open(false);
-  const auto reader = archive.read(context.read_options());
-  const auto room = need_record(*reader, wanted.room);
-  std::vector<std::pair<RecordInfo, std::string>> rows;
-  Query query;
-  query.object = room.id;
-  query.properties = {Registry::standard().named("intended-for").id,
-                      Registry::standard().named("fitted-in").id};
-  const auto fitted = Registry::standard().named("fitted-in").id;
-  reader->each_statement(query, [&](const Statement& statement) {
-    const auto component = reader->record(statement.content.subject);
-    if (!component) return true;
-    const bool fits = statement.content.property == fitted;
-    const auto known = std::find_if(rows.begin(), rows.end(),
-                                    [&](const auto& row) { return row.first.id == component->id; });
-    const std::string state =
-        fits ? "fitted: " + std::string(statement.content.qualifier("fit")) : "marked for it; fit not tested";
-    if (known == rows.end()) {
-      rows.emplace_back(*component, state);
-    } else if (fits) {
-      known->second = state;
-    }
-    return true;
-  });
-  if (context.json()) {
-    JsonWriter json(context.out());
-    json.begin_array();
-    for (const auto& [component, state] : rows) {
-      json.begin_object().key("code").string(component.code).key("name").string(component.name);
-      json.key("state").string(state).end_object();
-    }
-    json.end_array().finish();
-    return kDone;
-  }
-  if (rows.empty()) context.out() << "nothing is marked for, or fitted in, " << display(room) << '\n';
-  Table table;
-  for (const auto& [component, state] : rows) table.add({display(component), state});
-  if (!table.empty()) table.print(context.out());
-  tell_withheld(context, reader->reading());
   return kDone;
 }
 

@@ -94,6 +94,17 @@ std::vector<Point> points_in(const std::string& text) {
   return points;
 }
 
+std::vector<OutlineView> outlines_of(const RecordView& record) {
+  std::vector<OutlineView> outlines;
+  for (const Statement* statement : record.all("footprint")) {
+    const Content& said = statement->content;
+    OutlineView outline{points_in(said.value), std::string(said.qualifier("from")),
+                        std::string(said.qualifier("to")), statement->id};
+    if (!outline.points.empty()) outlines.push_back(std::move(outline));
+  }
+  return outlines;
+}
+
 std::vector<ReadingView> readings_of(const RecordView& record, std::string_view property) {
   std::vector<ReadingView> readings;
   for (const Statement* statement : record.all(property))
@@ -118,7 +129,8 @@ PlaceView::PlaceView(RecordView view)
       within(record.record("within")),
       storey_number(integer(record, "storey-number")),
       names(names_of(record)),
-      footprint(points_in(record.text("footprint"))) {}
+      footprint(points_in(record.text("footprint"))),
+      outlines(outlines_of(record)) {}
 
 ElementView::ElementView(RecordView view)
     : record(std::move(view)),

@@ -27,13 +27,22 @@ struct Point {
   double y = 0;
 };
 
+/// An outline with the period in which it held (EDTF, empty = not said).
+struct OutlineView {
+  std::vector<Point> points;
+  std::string from;
+  std::string to;
+  Digest statement;
+};
+
 struct LATHBOOK_API PlaceView {
   RecordView record;
   std::string type;  ///< "room", "storey" ...
   std::optional<Uuid> within;
-  std::optional<int> storey_number;  ///< of a storey
-  std::vector<NameView> names;       ///< oldest period first
-  std::vector<Point> footprint;      ///< of the best footprint statement; empty when none
+  std::optional<int> storey_number;   ///< of a storey
+  std::vector<NameView> names;        ///< oldest period first
+  std::vector<Point> footprint;       ///< of the best footprint statement; empty when none
+  std::vector<OutlineView> outlines;  ///< of every footprint statement that can be read, best first
   explicit PlaceView(RecordView view);
 };
 
