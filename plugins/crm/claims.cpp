@@ -42,8 +42,11 @@ private:
     if (const auto details = details_in_words(said_); !details.empty())
       graph_.add(name_, term::note, words(details));
     if (!said_.why.empty()) graph_.add(name_, term::note, words(said_.why));
-    if (said_.recorder && context_.refer(*said_.recorder))
-      graph_.add(name_, term::attributed_to, named(record_name(*said_.recorder)));
+    if (said_.recorder && context_.refer(*said_.recorder)) {
+      const std::string recorder = record_name(*said_.recorder);
+      graph_.add(name_, term::attributed_to, named(recorder));
+      if (context_.first(recorder + " records")) graph_.type(recorder, "prov:Agent");
+    }
     graph_.add(name_, term::generated_at, typed(statement_.header.entered.text(), "xsd:dateTime"));
     for (const Digest& target : said_.targets)
       if (context_.writes(target)) graph_.add(name_, term::revision_of, named(statement_name(target)));
@@ -58,6 +61,9 @@ private:
       graph_.add(node, term::has_type, type_node(context_, "standing", "replaced or withdrawn"));
     else if (context_.ruled_aside.count(statement_.id) != 0)
       graph_.add(node, term::has_type, type_node(context_, "standing", "set aside by a ruling"));
+    else if (context_.is_set_aside(statement_.id))
+      graph_.add(node, term::has_type,
+                 type_node(context_, "standing", "in an open contradiction, left out of dates"));
   }
 
   /// What every argumentation has: conclusion, kind of evidence, who and when.
@@ -106,11 +112,8 @@ private:
 
   bool inference() {
     std::vector<Term> premises;
-    for (const Digest& ground : said_.grounds) {
-      const auto other = context_.reader.statement(ground);
-      if (other && other->content.confidence != Confidence::none && context_.writes(ground))
-        premises.push_back(named(statement_name(ground, "belief")));
-    }
+    for (const Digest& ground : said_.grounds)
+      if (context_.is_premise(ground)) premises.push_back(named(statement_name(ground, "belief")));
     if (premises.empty()) return false;
     const std::string node = argue("inference", "crminf:I5_Inference_Making");
     for (Term& premise : premises) graph_.add(node, term::used_premise, std::move(premise));
@@ -129,6 +132,29 @@ private:
 
 void write_claim(Context& context, const Statement& statement, const Property& property, const Term& value) {
   Claim(context, statement, property).write(value);
+}
+
+void write_withdrawal(Context& context, const Statement& withdrawal) {
+  Graph& graph = context.graph;
+  const std::string name = statement_name(withdrawal.id);
+  const Content& said = withdrawal.content;
+  bool told = false;
+  for (const Digest& target : said.targets) {
+    if (!context.writes(target)) continue;
+    told = true;
+    // A withdrawal that was itself taken back ends nothing.
+    const std::string statement = statement_name(target);
+    graph.add(statement, withdrawal.current ? term::invalidated_by : term::influenced_by, named(name));
+    if (withdrawal.current)
+      graph.add(statement, term::invalidated_at, typed(withdrawal.header.entered.text(), "xsd:dateTime"));
+  }
+  if (!told) return;
+  graph.type(name, "prov:Activity");
+  graph.add(name, term::label, words(std::string(word(said.act)), "en"));
+  graph.add(name, term::ended_at, typed(withdrawal.header.entered.text(), "xsd:dateTime"));
+  if (!said.why.empty()) graph.add(name, term::comment, words(said.why));
+  if (said.recorder && context.refer(*said.recorder))
+    graph.add(name, term::associated_with, named(record_name(*said.recorder)));
 }
 
 }  // namespace lathbook::crm

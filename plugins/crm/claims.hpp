@@ -10,4 +10,7 @@ namespace lathbook::crm {
 /// statements) or I1 (neither is to be shown) that came to it.
 void write_claim(Context& context, const Statement& statement, const Property& property, const Term& value);
 
+/// Writes a withdrawal or expunging as the PROV activity that ended its targets, as far as they are written.
+void write_withdrawal(Context& context, const Statement& withdrawal);
+
 }  // namespace lathbook::crm

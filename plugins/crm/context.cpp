@@ -125,7 +125,7 @@ std::optional<Uuid> Context::only(const Uuid& subject, std::string_view property
   std::set<std::string> said;
   bool doubtful = false;
   reader.each_statement(query, [&](const Statement& statement) {
-    if (statement.presence != Presence::present || ruled_aside.count(statement.id) != 0) return true;
+    if (statement.presence != Presence::present || is_set_aside(statement.id)) return true;
     said.insert(statement.content.value);
     doubtful = doubtful || statement.content.confidence == Confidence::possible ||
                statement.content.confidence == Confidence::conjecture;
@@ -155,6 +155,15 @@ bool Context::writes(const Digest& id) {
     next = *other;
   }
   return false;
+}
+
+bool Context::is_premise(const Digest& id) {
+  if (const auto known = premises_.find(id); known != premises_.end()) return known->second;
+  const auto statement = reader.statement(id);
+  const bool is = statement && statement->content.confidence != Confidence::none && writes(id);
+  if (premises_.size() >= kMostRemembered) premises_.clear();
+  premises_.emplace(id, is);
+  return is;
 }
 
 bool Context::first(const std::string& name) {

@@ -12,7 +12,9 @@
 
 #include "core/analysis/timeline.hpp"
 #include "core/evidence/reader.hpp"
+#include "plugins/crm/dates.hpp"
 #include "plugins/crm/graph.hpp"
+#include "plugins/crm/tally.hpp"
 
 namespace lathbook::crm {
 
@@ -33,24 +35,35 @@ struct Entry {
 /// Looks records up; memory is bounded whatever the size of the archive.
 class Context {
 public:
-  Context(const StatementReader& the_reader, Level the_level) : reader(the_reader), level(the_level) {}
+  Context(const StatementReader& the_reader, Level the_level, const Timeline* timeline)
+      : reader(the_reader), level(the_level), dates(timeline) {}
 
   const StatementReader& reader;
   const Level level;
+  const Dates dates;
   Graph graph;
   std::set<Digest> ruled_aside;         ///< by rulings of the archive
   std::optional<std::set<Uuid>> scope;  ///< unset = everything
   std::vector<Uuid> outside;            ///< named from within the scope, not in it; in order of mention
-  std::uint64_t dropped = 0;            ///< statements that name a record or statement that is not to be had
+  Tally tally;
+  std::set<std::uint32_t> used;  ///< properties that were written, to be declared at the end
+  bool reckoned = false;         ///< whether dates worked out by the timeline were written
+  bool taken_back = false;       ///< whether some statement was written that a withdrawal may end
 
   /// Nothing for a record that this reading does not show.
   std::optional<Entry> look(const Uuid& id);
+  /// Set aside by a ruling, or by the dates shown while nobody has ruled.
+  bool is_set_aside(const Digest& id) const {
+    return ruled_aside.count(id) != 0 || dates.contested().count(id) != 0;
+  }
   /// As look, and remembers that the record is named.
   std::optional<Entry> refer(const Uuid& id);
   /// The record named by the only current value of a property, when it is certain or probable.
   std::optional<Uuid> only(const Uuid& subject, std::string_view property) const;
   /// Whether that statement gets an I17 in this export.
   bool writes(const Digest& id);
+  /// Whether that statement has a belief in this export, on which a conclusion may rest.
+  bool is_premise(const Digest& id);
   bool in_scope(const Uuid& id) const { return !scope || scope->count(id) != 0; }
   /// True the first time a shared node is asked about; now and then again, when the memory was emptied.
   bool first(const std::string& name);
@@ -58,6 +71,7 @@ public:
 private:
   std::unordered_map<Uuid, std::optional<Entry>> entries_;
   std::unordered_set<std::string> declared_;
+  std::unordered_map<Digest, bool> premises_;
   std::set<Uuid> outside_seen_;
 };
 

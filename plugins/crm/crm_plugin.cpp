@@ -15,5 +15,6 @@ private:
 
 }  // namespace lathbook::crm
 
-LATHBOOK_PLUGIN(lathbook::crm::CrmPlugin, .name = "crm", .version = "1.0", .kind = "export",
-                .summary = "writes the archive as CIDOC CRM linked data, in Turtle or N-Triples");
+LATHBOOK_PLUGIN(lathbook::crm::CrmPlugin, .name = "crm", .version = "1.1", .kind = "export",
+                .summary = "writes the archive as CIDOC CRM linked data, in Turtle, N-Triples or TriG",
+                .needs = "timeline@1", .works_without = "timeline");

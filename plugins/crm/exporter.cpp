@@ -3,6 +3,7 @@
 
 #include "core/view/addresses.hpp"
 #include "core/view/scope.hpp"
+#include "plugins/crm/claims.hpp"
 #include "plugins/crm/context.hpp"
 #include "plugins/crm/rdf_writer.hpp"
 #include "plugins/crm/record_writer.hpp"
@@ -23,13 +24,24 @@ void read_rulings(Context& context) {
   });
 }
 
+const Timeline* timeline_of(Services& services) {
+  const AnalysisResult* result = services.result("timeline");
+  return result != nullptr ? std::get_if<Timeline>(result) : nullptr;
+}
+
+Syntax syntax_of(const std::string& format) {
+  if (format == "ntriples") return Syntax::ntriples;
+  return format == "trig" ? Syntax::trig : Syntax::turtle;
+}
+
 class Export {
 public:
   Export(const Snapshot& archive, const ExportRequest& request, std::ostream& out, Services& services)
       : archive_(archive),
         services_(services),
-        context_(archive.statements(), request.level),
-        writer_(out, request.format != "ntriples", request.base_iri) {
+        context_(archive.statements(), request.level, timeline_of(services)),
+        writer_(out, syntax_of(request.format), request.base_iri),
+        propositions_(request.format == "trig") {
     if (request.scope != Uuid{}) context_.scope = belongings_of(archive, request.scope);
   }
 
@@ -37,16 +49,13 @@ public:
     read_rulings(context_);
     write_state(context_, archive_.reading());
     flush();
-    write_vocabulary(context_);
-    flush();
     write_records();
     write_mentioned();
+    if (context_.taken_back) write_withdrawals();
+    write_vocabulary(context_);
+    flush();
     writer_.finish();
-    if (context_.dropped != 0)
-      services_.note(Severity::note,
-                     std::to_string(context_.dropped) +
-                         " statements are left out: they name records or statements that this "
-                         "export may not show");
+    for (const std::string& sentence : context_.tally.sentences()) services_.note(Severity::note, sentence);
   }
 
 private:
@@ -56,8 +65,22 @@ private:
   }
 
   void write_record(const Uuid& id) {
-    if (auto entry = context_.look(id)) RecordWriter(context_, std::move(*entry)).write();
+    if (auto entry = context_.look(id)) RecordWriter(context_, std::move(*entry), propositions_).write();
     flush();
+  }
+
+  /// One more pass: withdrawals belong to no record. Only archives in which something was taken back pay.
+  void write_withdrawals() {
+    Query all;
+    all.current_only = false;
+    archive_.statements().each_statement(all, [&](const Statement& statement) {
+      if (services_.stop_requested()) return false;
+      if (statement.presence == Presence::present && statement.content.act != Act::state) {
+        write_withdrawal(context_, statement);
+        flush();
+      }
+      return true;
+    });
   }
 
   void write_records() {
@@ -94,12 +117,13 @@ private:
   Services& services_;
   Context context_;
   RdfWriter writer_;
+  const bool propositions_;
 };
 
 }  // namespace
 
 std::vector<std::string> CrmExporter::formats() const {
-  return {"turtle", "ntriples"};
+  return {"turtle", "ntriples", "trig"};
 }
 
 void CrmExporter::write(const Snapshot& archive, const ExportRequest& request, std::ostream& out,

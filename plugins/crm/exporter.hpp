@@ -8,7 +8,8 @@
 
 namespace lathbook::crm {
 
-/// Formats "turtle" and "ntriples"; the two hold the same triples. Same state, scope, level and base: same
+/// Formats "turtle" and "ntriples" hold the same triples; "trig" has them in its default graph, and what is
+/// claimed but not held in a named graph for each claim. Same state, scope, level and base: same
 /// bytes. Throws Error(invalid) for a base address that cannot begin an IRI.
 class CrmExporter : public Exporter {
 public:

@@ -26,25 +26,37 @@ Term address(std::string_view iri);
 Term words(std::string text, std::string language = {});
 Term typed(std::string text, std::string datatype);
 
-/// Triples in the order of their subjects' first mention, a triple once. Emptied for each record.
+/// Triples in the order of their subjects' first mention, a triple once. Emptied for each record. Triples go
+/// to the default graph, or to the named one that is open; what the default graph has is not said again in
+/// a named one.
 class Graph {
 public:
   using Pair = std::pair<std::string, Term>;  // predicate and object
   struct Block {
     Term subject;
     std::vector<Pair> pairs;
+    std::string graph;  ///< name with a prefix; empty for the default graph
   };
 
   void add(const Term& subject, std::string_view predicate, Term object);
   void add(const std::string& subject, std::string_view predicate, Term object);
   void type(const std::string& subject, std::string_view class_name);
-  bool has(const std::string& subject) const { return places_.count(subject) != 0; }
+  /// Whether something is said of the subject in the graph that is open.
+  bool has(const std::string& subject) const { return places_.count(place_name(subject)) != 0; }
+  /// What is added from now on belongs to this graph; empty = the default graph. Gives the one before.
+  std::string open(std::string name) { return std::exchange(open_, std::move(name)); }
   const std::vector<Block>& blocks() const { return blocks_; }
   void clear();
 
 private:
+  std::string place_name(const std::string& subject) const {
+    return open_.empty() ? subject : open_ + '\n' + subject;
+  }
+  bool said_by_default(const Term& subject, std::string_view predicate, const Term& object) const;
+
   std::vector<Block> blocks_;
   std::unordered_map<std::string, std::size_t> places_;
+  std::string open_;
 };
 
 }  // namespace lathbook::crm

@@ -17,8 +17,7 @@ namespace {
 using Group = std::pair<std::uint32_t, std::string>;
 
 bool counts(const Context& context, const Statement& statement) {
-  return statement.current && statement.presence == Presence::present &&
-         context.ruled_aside.count(statement.id) == 0;
+  return statement.current && statement.presence == Presence::present && !context.is_set_aside(statement.id);
 }
 
 bool trusted(Confidence confidence, Level level) {

@@ -14,6 +14,8 @@ enum class How : std::uint8_t {
   note,       ///< P3 with the property's label, the value and the details in words
   bare_note,  ///< P3 with the value alone
   link,       ///< predicate from the part to the value's node
+  role,       ///< the same, and the PC14 that says in which role the actor did it
+  measured,   ///< the same, and the E16 Measurement
   text,       ///< predicate from the part to the value as a literal
   relation,   ///< own sub-property of AP11, and AP11
   mutual,     ///< the same, both ways

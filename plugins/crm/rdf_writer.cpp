@@ -93,12 +93,16 @@ struct RdfWriter::Inside {
   }
 };
 
-RdfWriter::RdfWriter(std::ostream& out, bool turtle, const std::string& base)
+RdfWriter::RdfWriter(std::ostream& out, Syntax syntax, const std::string& base)
     : inside_(std::make_unique<Inside>(out)) {
   inside_->env = serd_env_new(nullptr);
-  const unsigned style = turtle ? SERD_STYLE_ABBREVIATED | SERD_STYLE_BULK : SERD_STYLE_BULK;
-  inside_->writer = serd_writer_new(turtle ? SERD_TURTLE : SERD_NTRIPLES, static_cast<SerdStyle>(style),
-                                    inside_->env, nullptr, write_bytes, &inside_->out);
+  const bool plain = syntax == Syntax::ntriples;
+  const unsigned style = plain ? SERD_STYLE_BULK : SERD_STYLE_ABBREVIATED | SERD_STYLE_BULK;
+  inside_->writer =
+      serd_writer_new(plain                    ? SERD_NTRIPLES
+                      : syntax == Syntax::trig ? SERD_TRIG
+                                               : SERD_TURTLE,
+                      static_cast<SerdStyle>(style), inside_->env, nullptr, write_bytes, &inside_->out);
   if (inside_->env == nullptr || inside_->writer == nullptr)
     fail(ErrorKind::io, "the linked data cannot be written: no memory for the writer");
   serd_writer_set_error_sink(inside_->writer, Inside::on_error, inside_.get());
@@ -113,13 +117,15 @@ void RdfWriter::write(const Graph& graph) {
   const SerdNode type = node(SERD_URI, rdf_type);
   for (const Graph::Block& block : graph.blocks()) {
     const SerdNode subject = node(block.subject);
+    const SerdNode name = block.graph.empty() ? SERD_NODE_NULL : node(SERD_CURIE, block.graph);
+    const SerdNode* graph_name = block.graph.empty() ? nullptr : &name;
     for (const auto& [predicate, object] : block.pairs) {
       const SerdNode verb = predicate == term::type ? type : node(SERD_CURIE, predicate);
       const SerdNode value = node(object);
       const SerdNode datatype = object.datatype.empty() ? SERD_NODE_NULL : node(SERD_CURIE, object.datatype);
       const SerdNode language =
           object.language.empty() ? SERD_NODE_NULL : node(SERD_LITERAL, object.language);
-      inside_->check(serd_writer_write_statement(inside_->writer, 0, nullptr, &subject, &verb, &value,
+      inside_->check(serd_writer_write_statement(inside_->writer, 0, graph_name, &subject, &verb, &value,
                                                  &datatype, &language),
                      block.subject.value);
     }

@@ -13,11 +13,12 @@
 
 namespace lathbook::crm {
 
-RecordWriter::RecordWriter(Context& context, Entry entry)
+RecordWriter::RecordWriter(Context& context, Entry entry, bool propositions)
     : context_(context),
       graph_(context.graph),
       entry_(std::move(entry)),
-      name_(record_name(entry_.info.id)) {}
+      name_(record_name(entry_.info.id)),
+      propositions_(propositions) {}
 
 void RecordWriter::read() {
   Query query;
@@ -39,22 +40,50 @@ void RecordWriter::write() {
     const Statement& statement = statements_[at];
     const Property* property = registry.find(statement.content.property);
     if (property == nullptr) {
-      ++context_.dropped;
+      ++context_.tally.dropped;
       continue;
     }
     const Rule rule = rule_of(*property);
     auto value = value_node(context_, statement, *property, rule.form);
     if (!value) {
-      ++context_.dropped;
+      ++context_.tally.dropped;
       continue;
     }
     write_claim(context_, statement, *property, *value);
-    if (holds[at]) held_.push_back({&statement, rule, std::move(*value)});
+    context_.used.insert(property->id);
+    Held one{&statement, rule, std::move(*value)};
+    count(one, *property, holds[at]);
+    (holds[at] ? held_ : claimed_).push_back(std::move(one));
   }
   // Only when everything held is known can a part say what it is a part of.
   for (const Held& one : held_) write_plainly(one, *registry.find(one.statement->content.property));
   if (entry_.info.kind == Kind::campaign) write_works_span();
   if (entry_.info.kind == Kind::event) write_event();
+  write_dates();
+  if (propositions_) write_propositions();
+}
+
+void RecordWriter::count(const Held& held, const Property& property, bool holds) {
+  Tally& tally = context_.tally;
+  if (!held.statement->current) {
+    ++tally.superseded;
+    context_.taken_back = true;
+  } else if (holds && held.rule.how == How::claim) {
+    ++tally.without_form[property.label];
+  } else if (!holds) {
+    ++tally.doubtful;
+  }
+  if (property.type == ValueType::media) ++tally.files;
+}
+
+void RecordWriter::write_propositions() {
+  claiming_ = true;
+  for (const Held& one : claimed_) {
+    const std::string before = graph_.open(statement_name(one.statement->id));
+    write_plainly(one, *Registry::standard().find(one.statement->content.property));
+    graph_.open(before);
+  }
+  claiming_ = false;
 }
 
 const RecordWriter::Held* RecordWriter::held(std::string_view property) const {
@@ -80,10 +109,15 @@ void RecordWriter::write_plainly(const Held& one, const Property& property) {
       return write_specially(one);
     case How::text:
     case How::link:
+    case How::role:
+    case How::measured:
       break;
   }
   const std::string from = part(one.rule, *one.statement);
   if (from.empty()) return;
+  if (!claiming_ && one.rule.predicate == term::time_span) dated_.insert(from);
+  if (one.rule.how == How::role) write_role(one, from);
+  if (one.rule.how == How::measured) write_measuring(one);
   const bool literal = one.rule.how == How::text;
   const bool counted = property.type == ValueType::integer;
   graph_.add(from, one.rule.predicate,
@@ -107,6 +141,7 @@ void RecordWriter::write_relation(const Held& one, const Property& property) {
   const std::string own = property_name(property.name);
   graph_.add(name_, own, one.value);
   graph_.add(name_, term::physical_relation, one.value);
+  write_sequence(one);
   if (one.rule.how != How::mutual) return;
   graph_.add(one.value, own, named(name_));
   graph_.add(one.value, term::physical_relation, named(name_));
@@ -116,13 +151,13 @@ void RecordWriter::write_specially(const Held& one) {
   const std::string_view property = one.rule.property;
   if (property == "name") return write_name(one);
   if (property == "within") return write_within(one);
-  if (property == "footprint") return graph_.add(one.value, term::approximates, named(name_ + "-space"));
+  if (property == "footprint") return write_outline(one);
   if (property == "stands-in") return write_standing(one);
   if (property == "condition") return write_condition(one);
   if (property == "piece-of") return write_piece_of(one);
   if (property == "mark-on" || property == "label-on") return write_carrier(one);
   if (property == "made-not-before") {
-    if (held("made") != nullptr) return;
+    if (held("made") != nullptr || (!claiming_ && has_reckoned_making())) return;
     if (const auto from = part(one.rule, *one.statement); !from.empty())
       graph_.add(from, term::time_span, one.value);
     return;
@@ -139,6 +174,42 @@ void RecordWriter::write_specially(const Held& one) {
     const auto entry = source ? context_.look(*source) : std::nullopt;
     if (entry) graph_.add(name_, entry->is_picture() ? term::represented_by : term::documented_in, one.value);
   }
+}
+
+void RecordWriter::write_role(const Held& one, const std::string& act) {
+  const std::string node = statement_name(one.statement->id, "role");
+  graph_.type(node, "crm:PC14_carried_out_by");
+  graph_.add(node, term::typed_domain, named(act));
+  graph_.add(node, term::typed_range, one.value);
+  graph_.add(node, term::in_role, type_node(context_, "act-role", one.rule.property));
+}
+
+/// An E16 holds its dimension true, as a measure that nobody contests is held.
+void RecordWriter::write_measuring(const Held& one) {
+  const Content& said = one.statement->content;
+  const std::string node = statement_name(one.statement->id, "measuring");
+  graph_.type(node, "crm:E16_Measurement");
+  graph_.add(node, term::measured, named(name_));
+  graph_.add(node, term::observed_dimension, one.value);
+  if (said.author && context_.refer(*said.author))
+    graph_.add(node, term::carried_out_by, named(record_name(*said.author)));
+  if (!said.said_on.empty())
+    graph_.add(node, term::time_span, named(statement_name(one.statement->id, "said")));
+}
+
+/// An outline of some years is the shape of the room in those years; one without years that of the space.
+void RecordWriter::write_outline(const Held& one) {
+  const Content& said = one.statement->content;
+  const auto from = said.qualifier("from");
+  const auto to = said.qualifier("to");
+  if (from.empty() && to.empty()) return graph_.add(one.value, term::approximates, named(name_ + "-space"));
+  const std::string shape = statement_name(one.statement->id, "shape");
+  const std::string period = statement_name(one.statement->id, "period");
+  graph_.type(shape, "crm:E93_Presence");
+  graph_.add(shape, term::presence_of, named(name_));
+  graph_.add(shape, term::spatial_projection, one.value);
+  graph_.add(shape, term::temporally_specified, named(period));
+  describe_period(graph_, period, from, to);
 }
 
 void RecordWriter::write_name(const Held& one) {

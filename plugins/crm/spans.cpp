@@ -11,12 +11,16 @@ namespace lathbook::crm {
 namespace {
 
 /// XML Schema 1.1 part 2 (W3C 2012), 3.3.7: at least four digits of year, no sign before later years.
-Term moment(Day day, const char* time) {
+std::string day_text(Day day) {
   const CivilDay civil = civil_from_days(day);
   char text[64];
-  std::snprintf(text, sizeof text, "%s%04lld-%02d-%02dT%sZ", civil.year < 0 ? "-" : "",
-                static_cast<long long>(std::llabs(civil.year)), civil.month, civil.day, time);
-  return typed(text, "xsd:dateTime");
+  std::snprintf(text, sizeof text, "%s%04lld-%02d-%02d", civil.year < 0 ? "-" : "",
+                static_cast<long long>(std::llabs(civil.year)), civil.month, civil.day);
+  return text;
+}
+
+Term moment(Day day, const char* time) {
+  return typed(day_text(day) + "T" + time + "Z", "xsd:dateTime");
 }
 
 std::string doubt(const EdtfDate* date) {
@@ -57,6 +61,35 @@ void describe_span(Graph& graph, const std::string& name, std::string_view edtf,
   }
 }
 
+namespace {
+
+void add_bounds(Graph& graph, const std::string& name, const Days& days) {
+  const bool sure = days.last_begin && days.first_end && *days.last_begin < *days.first_end;
+  if (days.first_begin) graph.add(name, term::begin_of_begin, first_moment(*days.first_begin));
+  if (sure) graph.add(name, term::end_of_begin, last_moment(*days.last_begin));
+  if (sure) graph.add(name, term::begin_of_end, first_moment(*days.first_end));
+  if (days.last_end) graph.add(name, term::end_of_end, last_moment(*days.last_end));
+}
+
+std::string either(const std::optional<Day>& from, const std::optional<Day>& to) {
+  if (from && to) return *from == *to ? day_text(*from) : day_text(*from) + "/" + day_text(*to);
+  if (from) return day_text(*from) + "/..";
+  return to ? "../" + day_text(*to) : "..";
+}
+
+}  // namespace
+
+void describe_days(Graph& graph, const std::string& name, const Days& days) {
+  graph.type(name, "crm:E52_Time-Span");
+  const bool lasting = days.last_begin || days.first_end;
+  graph.add(name, term::label,
+            words(lasting ? either(days.first_begin, days.last_begin) + " to " +
+                                either(days.first_end, days.last_end)
+                          : either(days.first_begin, days.last_end),
+                  "en"));
+  add_bounds(graph, name, days);
+}
+
 void describe_period(Graph& graph, const std::string& name, std::string_view from, std::string_view to) {
   graph.type(name, "crm:E52_Time-Span");
   const auto start = from.empty() ? std::nullopt : Edtf::try_parse(from);
@@ -64,12 +97,16 @@ void describe_period(Graph& graph, const std::string& name, std::string_view fro
   graph.add(name, term::label,
             words((from.empty() ? ".." : std::string(from)) + " to " + (to.empty() ? ".." : std::string(to)),
                   "en"));
-  // A first use that may be later than the last one leaves no time of which the use is sure.
-  const bool sure = start && end && start->latest() && end->earliest() && *start->latest() < *end->earliest();
-  if (start && start->earliest()) graph.add(name, term::begin_of_begin, first_moment(*start->earliest()));
-  if (sure) graph.add(name, term::end_of_begin, last_moment(*start->latest()));
-  if (sure) graph.add(name, term::begin_of_end, first_moment(*end->earliest()));
-  if (end && end->latest()) graph.add(name, term::end_of_end, last_moment(*end->latest()));
+  Days days;
+  if (start) days.first_begin = start->earliest();
+  if (start) days.last_begin = start->latest();
+  if (end) days.first_end = end->earliest();
+  if (end) days.last_end = end->latest();
+  // What was said to end before it began gets no bounds: no time fits it.
+  if (days.first_begin && days.last_end && *days.first_begin > *days.last_end)
+    graph.add(name, term::note, words("as stated it ends before it begins", "en"));
+  else
+    add_bounds(graph, name, days);
   if (start) add_doubt(graph, name, term::begin_qualified, doubt(start->first_date()));
   if (end) add_doubt(graph, name, term::end_qualified, doubt(end->last_date()));
 }

@@ -202,8 +202,11 @@ std::optional<Term> value_node(Context& context, const Statement& statement, con
 Term type_node(Context& context, std::string_view list, std::string_view text, std::string_view class_name) {
   const std::string node = type_name(list, text);
   if (context.first(node)) {
+    // Shared by all: never in the graph of one claim.
+    const std::string before = context.graph.open({});
     context.graph.type(node, class_name);
     context.graph.add(node, term::label, words(std::string(text)));
+    context.graph.open(before);
   }
   return named(node);
 }

@@ -24,6 +24,13 @@ enum class Ends { both, lower, upper };
 /// Describes `name` as an E52: outer bounds of the EDTF text, its doubts, and the words it came from.
 void describe_span(Graph& graph, const std::string& name, std::string_view edtf, std::string_view as_typed,
                    Ends ends);
+/// The days between which something began and ended, each as far as it is known.
+struct Days {
+  std::optional<Day> first_begin, last_begin, first_end, last_end;
+};
+/// Describes `name` as an E52: P82 from the outer bounds; P81 from the inner ones, when both are known and
+/// leave a time of which it is sure that the thing went on.
+void describe_days(Graph& graph, const std::string& name, const Days& days);
 /// Describes `name` as the E52 of something that went on from one date to another: outer and inner bounds.
 void describe_period(Graph& graph, const std::string& name, std::string_view from, std::string_view to);
 

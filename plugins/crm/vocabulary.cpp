@@ -5,8 +5,8 @@
 
 #include "plugins/crm/mapping.hpp"
 #include "plugins/crm/names.hpp"
+#include "plugins/crm/record_writer.hpp"
 #include "plugins/crm/terms.hpp"
-#include "plugins/crm/values.hpp"
 
 namespace lathbook::crm {
 
@@ -15,7 +15,8 @@ namespace {
 /// The property of the published models that says less than ours of the same two nodes; empty when none does.
 std::string_view wider_property(const Rule& rule) {
   if (rule.how == How::relation || rule.how == How::mutual) return term::physical_relation;
-  if ((rule.how == How::link || rule.how == How::special) && rule.part.empty()) return rule.predicate;
+  const bool plain = rule.how == How::link || rule.how == How::special || rule.how == How::measured;
+  if (plain && rule.part.empty()) return rule.predicate;
   return {};
 }
 
@@ -23,20 +24,28 @@ std::string_view wider_property(const Rule& rule) {
 
 void write_vocabulary(Context& context) {
   Graph& graph = context.graph;
-  for (const Property& property : Registry::standard().properties()) {
-    const std::string name = property_name(property.name);
+  const auto declare = [&](const std::string& name, const std::string& label, const std::string& help,
+                           std::string_view wider) {
     graph.type(name, "crm:E55_Type");
     graph.type(name, "rdf:Property");
-    graph.add(name, term::label, words(property.label, "en"));
-    graph.add(name, term::comment, words(property.help, "en"));
-    const auto wider = wider_property(rule_of(property));
+    graph.add(name, term::label, words(label, "en"));
+    graph.add(name, term::comment, words(help, "en"));
     if (!wider.empty()) graph.add(name, term::sub_property, named(std::string(wider)));
-  }
-  for (const Property& property : Registry::standard().properties()) {
-    if (property.type != ValueType::choice) continue;
-    for (const std::string& word : Registry::standard().choices(property.choices))
-      type_node(context, property.choices, word);
-  }
+  };
+  for (const Property& property : Registry::standard().properties())
+    if (context.used.count(property.id) != 0)
+      declare(property_name(property.name), property.label, property.help, wider_property(rule_of(property)));
+  if (!context.reckoned) return;
+  declare(property_name(kReckonedStanding), "stood in this time",
+          "Worked out from all statements that bear on it; the conclusion names them.",
+          term::temporally_specified);
+  declare(property_name(kReckonedTime), "took place in this time",
+          "Worked out from all statements that bear on it; the conclusion names them.", term::time_span);
+  graph.type(kTimelineLogic, "crminf:I3_Inference_Logic");
+  graph.add(kTimelineLogic, term::label,
+            words("shortest paths in a simple temporal problem (Dechter, Meiri and Pearl, Artificial "
+                  "Intelligence 49, 1991, 61-95)",
+                  "en"));
 }
 
 void write_state(Context& context, const Reading& reading) {
