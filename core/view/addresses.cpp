@@ -66,4 +66,44 @@ std::string media_address(const std::string& base, const Digest& id) {
   return base + "media/" + id.hex();
 }
 
+namespace {
+
+constexpr std::size_t kLongestSlug = 48;
+
+bool plain(char c) {
+  return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9');
+}
+
+/// Small ASCII letters and digits with single hyphens for blanks; `lossless` when the words can be had back.
+std::string slug(std::string_view text, bool& lossless) {
+  std::string out;
+  lossless = text.size() <= kLongestSlug;
+  for (char c : text.substr(0, kLongestSlug)) {
+    if (plain(c)) {
+      out += c;
+      continue;
+    }
+    if (c != ' ' || out.empty() || out.back() == '-') lossless = false;
+    if (c >= 'A' && c <= 'Z') {
+      out += static_cast<char>(c - 'A' + 'a');
+    } else if (!out.empty() && out.back() != '-') {
+      out += '-';
+    }
+  }
+  while (!out.empty() && out.back() == '-') {
+    out.pop_back();
+    lossless = false;
+  }
+  return out;
+}
+
+}  // namespace
+
+std::string type_key(std::string_view list, std::string_view text) {
+  bool lossless = true;
+  std::string key = std::string(list) + "." + slug(text, lossless);
+  if (!lossless) key += "_" + sha256(text).hex().substr(0, 12);
+  return key;
+}
+
 }  // namespace lathbook

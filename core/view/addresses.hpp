@@ -24,4 +24,9 @@ LATHBOOK_API std::string record_address(const std::string& base, const Uuid& id)
 LATHBOOK_API std::string statement_address(const std::string& base, const Digest& id);
 LATHBOOK_API std::string media_address(const std::string& base, const Digest& id);
 
+/// A word of a list, or free words of a kind, as the end of an address: "place-type.room". Words that lose
+/// something by being written so get the first digits of their SHA-256 behind them, so that different words
+/// never share an address.
+LATHBOOK_API std::string type_key(std::string_view list, std::string_view text);
+
 }  // namespace lathbook

@@ -1,8 +1,8 @@
 // Makes the nodes of values.
 #include "plugins/crm/values.hpp"
 
-#include "core/base/text.hpp"
 #include "core/view/measure.hpp"
+#include "core/view/outline.hpp"
 #include "core/view/record_view.hpp"
 #include "plugins/crm/names.hpp"
 #include "plugins/crm/terms.hpp"
@@ -141,22 +141,10 @@ private:
     return named(node);
   }
 
-  /// Well-known text (OGC 06-103r4, 2011) closes the ring by repeating the first corner.
   Term outline() {
-    std::string corners;
-    std::string first;
-    std::string last;
-    for (std::string corner : split(said_.value, ' ')) {
-      if (corner.empty()) continue;
-      if (const auto comma = corner.find(','); comma != std::string::npos) corner[comma] = ' ';
-      if (first.empty()) first = corner;
-      corners += corners.empty() ? corner : ", " + corner;
-      last = corner;
-    }
-    if (first != last) corners += ", " + first;
     const std::string node = own("value");
     graph_.type(node, "crm:E53_Place");
-    graph_.add(node, term::defined_by, words("POLYGON ((" + corners + "))"));
+    graph_.add(node, term::defined_by, words(well_known_text(said_.value)));
     graph_.add(node, term::has_type, type_node(context_, "coordinates", "building coordinates in metres"));
     return named(node);
   }
