@@ -43,6 +43,7 @@ std::vector<Node> RecordMaker::assigned(const Content& said, const Property& pro
     return {std::move(name)};
   }
   if (rule.how == How::file) {
+    add_file_document(said);
     Node file;
     file.set("id", context_.base + "media/" + said.value);
     file.set("type", "DigitalObject");

@@ -41,6 +41,7 @@ private:
   void say_in_words(const Content& said, const Property& property, bool bare);
   void add_name(const Content& said, bool primary);
   void add_file(const Content& said);
+  void add_file_document(const Content& said);
   bool add_measure(const Content& said, const Property& property);
   void attribute(const Statement& statement, const Property& property, const Rule& rule);
   std::vector<Node> assigned(const Content& said, const Property& property, const Rule& rule);

@@ -229,28 +229,38 @@ bool RecordMaker::say_of_person(const Content& said, const Rule& rule) {
   return node_.set(rule.how == How::birth ? "born" : "died", std::move(life));
 }
 
-void RecordMaker::add_file(const Content& said) {
-  const bool picture = entry_.shape == Shape::image;
-  const std::string address = context_.base + "media/" + said.value;
-  const std::string name(said.qualifier("file-name").empty() ? std::string_view(said.value)
-                                                             : said.qualifier("file-name"));
-  // A picture has no property for its files: there the file alone says what it shows.
-  if (!picture) {
-    Node point;
-    point.set("id", address);
-    point.set("type", "DigitalObject");
-    point.set("_label", name);
-    Node file = typed("DigitalObject");
-    file.set("_label", name);
-    file.add("access_point", std::move(point));
-    Node shown = typed("LinguisticObject");
-    shown.set("_label", name);
-    shown.add("digitally_carried_by", std::move(file));
-    node_.add("subject_of", std::move(shown));
-  }
+namespace {
 
+std::string file_name(const Content& said) {
+  const auto name = said.qualifier("file-name");
+  return std::string(name.empty() ? std::string_view(said.value) : name);
+}
+
+}  // namespace
+
+void RecordMaker::add_file(const Content& said) {
+  add_file_document(said);
+  // A picture has no property for its files: there the file alone says what it shows.
+  if (entry_.shape == Shape::image) return;
+  const std::string name = file_name(said);
+  Node point;
+  point.set("id", context_.base + "media/" + said.value);
+  point.set("type", "DigitalObject");
+  point.set("_label", name);
+  Node file = typed("DigitalObject");
+  file.set("_label", name);
+  file.add("access_point", std::move(point));
+  Node shown = typed("LinguisticObject");
+  shown.set("_label", name);
+  shown.add("digitally_carried_by", std::move(file));
+  node_.add("subject_of", std::move(shown));
+}
+
+void RecordMaker::add_file_document(const Content& said) {
+  const bool picture = entry_.shape == Shape::image;
+  const std::string name = file_name(said);
   Node document;
-  head(document, address, "DigitalObject", name);
+  head(document, context_.base + "media/" + said.value, "DigitalObject", name);
   Node called = typed("Name");
   called.add("classified_as", context_.public_type(aat::primary_name, "primary name"));
   called.set("content", name);

@@ -7,6 +7,7 @@ they differ; exit code 1 then, or when a question has no answer at all (then it 
 import json
 import subprocess
 import sys
+import time
 
 import rdflib
 
@@ -20,8 +21,16 @@ PREFIX inf: <http://www.cidoc-crm.org/extensions/crminf/>
 """
 # A record by the code on its label, and a claim about it: the words of most questions.
 CODED = '?%s crm:P1_is_identified_by [ a crm:E42_Identifier ; crm:P190_has_symbolic_content "%s" ] .'
+# (A type as a triple pattern of its own would make rdflib begin with all identifiers that there are.)
+NAMED = ('?%s crm:P1_is_identified_by ?%s_id . ?%s_id crm:P190_has_symbolic_content ?%s . '
+         'FILTER EXISTS { ?%s_id a crm:E42_Identifier } ')
 CLAIM = """?claim inf:J30_has_domain ?subject ; inf:J31_has_range ?value ; inf:J32_has_property_type prop:%s .
            ?belief inf:J4_that ?claim ; inf:J5_holds_to_be ?confidence . FILTER NOT EXISTS { ?belief crm:P2_has_type ?aside }"""
+
+
+def code_of(thing, as_):
+    """The code of a node of the query as another variable of it."""
+    return NAMED % (thing, as_, as_, as_, as_)
 
 
 class Questions:
@@ -48,11 +57,12 @@ class Questions:
 
     def ask(self, question, text, expected):
         own = "PREFIX prop: <%sproperty/>\nPREFIX type: <%stype/>\nPREFIX st: <%sstatement/>\n" % ((self.base,) * 3)
+        start = time.process_time()
         found = self.graph.query(PREFIXES + own + "SELECT DISTINCT " + text)
         answers = sorted(tuple("" if one is None else str(one) for one in row) for row in found)
         expected = sorted(set(tuple(str(one) for one in (row if isinstance(row, tuple) else (row,))) for row in expected))
         self.asked += 1
-        print("%2d. %s %d answers" % (self.asked, question, len(answers)))
+        print("%2d. %s %d answers, %.1f s" % (self.asked, question, len(answers), time.process_time() - start), flush=True)
         if answers != expected or not answers:
             self.wrong += 1
             print("    the graph:   %s" % [one for one in answers if one not in expected][:8])
@@ -84,21 +94,17 @@ class Questions:
                  "crm:P190_has_symbolic_content ?name }" % (CODED % ("subject", "202")),
                  [one["value"] for one in self.said("202", "name") if one["confidence"] in ("certain", "probable")])
         self.ask("Within which rooms and storeys does the Chart Room lie, up to the building?",
-                 "?code WHERE { %s ?subject ba:BP1_is_section_of+ ?outer . ?outer crm:P1_is_identified_by ?i . "
-                 "?i a crm:E42_Identifier ; crm:P190_has_symbolic_content ?code }" % (CODED % ("subject", "202")),
+                 "?code WHERE { %s ?subject ba:BP1_is_section_of+ ?outer . %s }" % (CODED % ("subject", "202"), code_of("outer", "code")),
                  self.outer("202"))
         self.ask("What was marked for the Chart Room, and how sure is that?",
-                 "?code ?confidence WHERE { ?room crm:P1_is_identified_by [ a crm:E42_Identifier ; "
-                 "crm:P190_has_symbolic_content '202' ] . ?claim inf:J30_has_domain ?thing ; inf:J31_has_range ?room ; "
-                 "inf:J32_has_property_type prop:intended-for . ?belief inf:J4_that ?claim ; inf:J5_holds_to_be ?confidence . "
-                 "?thing crm:P1_is_identified_by ?i . ?i a crm:E42_Identifier ; crm:P190_has_symbolic_content ?code }",
+                 "?code ?confidence WHERE { %s %s %s }" % (CODED % ("value", "202"), CLAIM % "intended-for", code_of("subject", "code")),
                  [(one["code"], said["confidence"]) for one in self.say("made-for", "202")
-                  for said in self.said(one["code"], "intended-for") if said["value"].startswith("202")])
+                  for said in self.said(one["code"], "intended-for") if said["record"] == "202"])
 
     def outer(self, code):
         found = []
         while True:
-            outer = [one["value"].split(" ")[0] for one in self.said(code, "within")]
+            outer = [one["record"] for one in self.said(code, "within")]
             kinds = [one["value"] for one in self.said(outer[0], "place-type")] if outer else []
             if not outer or kinds[0] not in ("building", "storey", "room"):
                 return found
@@ -108,25 +114,23 @@ class Questions:
     def marks(self):
         marks = [code for code in self.codes("M", 15)]
         self.ask("Which marks name Corrane & Pell as makers, on which piece or element, and on whose word?",
-                 "?code ?on ?who WHERE { %s %s ?subject crm:P1_is_identified_by ?i . ?i a crm:E42_Identifier ; "
-                 "crm:P190_has_symbolic_content ?code . ?carried inf:J30_has_domain ?subject ; inf:J32_has_property_type "
-                 "prop:mark-on ; inf:J31_has_range ?thing . ?thing rdfs:label ?on . ?act inf:J2_concluded_that ?belief ; "
-                 "crm:P14_carried_out_by ?person . ?person rdfs:label ?name . "
-                 "BIND(REPLACE(?name, '^[^ ]+ ', '') AS ?who) }" % (CODED % ("value", "A-06"), CLAIM % "blank-maker"),
-                 [(code, on["value"], said["by"]) for code in marks for said in self.said(code, "blank-maker")
-                  if said["value"].startswith("A-06") for on in self.said(code, "mark-on")])
+                 "?code ?on ?who WHERE { %s %s %s ?carried inf:J30_has_domain ?subject ; inf:J32_has_property_type prop:mark-on ; "
+                 "inf:J31_has_range ?thing . %s ?act inf:J2_concluded_that ?belief ; crm:P14_carried_out_by ?person . "
+                 "?person rdfs:label ?name . BIND(REPLACE(?name, '^[^ ]+ ', '') AS ?who) }" %
+                 (CODED % ("value", "A-06"), CLAIM % "blank-maker", code_of("subject", "code"), code_of("thing", "on")),
+                 [(code, on["record"], said["by"]) for code in marks for said in self.said(code, "blank-maker")
+                  if said["record"] == "A-06" for on in self.said(code, "mark-on")])
         self.ask("Which marks were read in more than one way, and how?",
-                 "?code ?text WHERE { ?subject crm:P1_is_identified_by ?i . ?i a crm:E42_Identifier ; "
-                 "crm:P190_has_symbolic_content ?code . FILTER(STRSTARTS(?code, 'M-')) %s "
+                 "?code ?text WHERE { %s FILTER(STRSTARTS(?code, 'M-')) %s "
                  "?value crm:P190_has_symbolic_content ?text . ?other inf:J30_has_domain ?subject ; "
                  "inf:J32_has_property_type prop:transcription . FILTER(?other != ?claim) "
-                 "?b inf:J4_that ?other . FILTER NOT EXISTS { ?b crm:P2_has_type ?gone } }" % (CLAIM % "transcription"),
+                 "?b inf:J4_that ?other . FILTER NOT EXISTS { ?b crm:P2_has_type ?gone } }" %
+                 (code_of("subject", "code"), CLAIM % "transcription"),
                  [(code, one["value"]) for code in marks if len(self.said(code, "transcription")) > 1
                   for one in self.said(code, "transcription")])
         self.ask("Which labels are written with chalk?",
                  "?code WHERE { ?making crm:P108_has_produced ?label ; crm:P32_used_general_technique type:label-tool.chalk . "
-                 "?label crm:P1_is_identified_by ?i . ?i a crm:E42_Identifier ; crm:P190_has_symbolic_content ?code }",
-                 [code for code in self.codes("L", 12) if [one["value"] for one in self.said(code, "label-tool")] == ["chalk"]])
+                 "%s }" % code_of("label", "code"), [code for code in self.codes("L", 12) if [one["value"] for one in self.said(code, "label-tool")] == ["chalk"]])
 
     def dates(self):
         for code in ("N-203", "N-204", "N-208"):
@@ -142,12 +146,12 @@ class Questions:
                  "?act inf:J2_concluded_that ?belief ; inf:J1_used_as_premise ?premise . ?premise inf:J4_that ?c }" %
                  (CODED % ("r", "N-204")), self.premises("N-204"))
         self.ask("What does the ivory tile field cover?",
-                 "?label WHERE { %s ?r prop:covers ?under . ?under rdfs:label ?label }" % (CODED % ("r", "N-204")),
-                 [one["value"] for one in self.said("N-204", "covers")])
+                 "?code WHERE { %s ?r prop:covers ?under . %s }" % (CODED % ("r", "N-204"), code_of("under", "code")),
+                 [one["record"] for one in self.said("N-204", "covers")])
         self.ask("Which geneses must be over before the ivory tile field was laid, at any remove?",
-                 "?label WHERE { %s ?late arch:AP7_produced ?r . ?early (crm:P183_ends_before_the_start_of|"
-                 "crm:P184_ends_before_or_with_the_end_of)+ ?late ; arch:AP7_produced ?thing . ?thing rdfs:label ?label }" %
-                 (CODED % ("r", "N-204")), self.before("N-204"))
+                 "?code WHERE { %s ?late arch:AP7_produced ?r . ?early (crm:P183_ends_before_the_start_of|"
+                 "crm:P184_ends_before_or_with_the_end_of)+ ?late ; arch:AP7_produced ?thing . %s }" %
+                 (CODED % ("r", "N-204"), code_of("thing", "code")), self.before("N-204"))
 
     def why(self, code, what):
         item = [one for one in self.say("why", code, what) if one["code"] == code][0][what]
@@ -174,17 +178,16 @@ class Questions:
             here = waiting.pop()
             for relation in ("covers", "cuts", "takes-away", "fills", "butts", "fixed-to"):
                 for one in self.said(here, relation):
-                    if one["confidence"] in ("certain", "probable") and one["value"] not in found:
-                        found.add(one["value"])
-                        waiting.append(one["value"].split(" ")[0])
+                    if one["confidence"] in ("certain", "probable") and one["record"] not in found:
+                        found.add(one["record"])
+                        waiting.append(one["record"])
         return found
 
     def evidence(self):
         self.ask("On which sources, and where in them, do the statements about the ivory tile field rest?",
                  "?source ?place WHERE { %s ?c inf:J30_has_domain ?r . ?b inf:J4_that ?c . ?act inf:J2_concluded_that ?b ; "
-                 "inf:J7_is_based_on_evidence_from ?p . ?p crm:P106i_forms_part_of ?s ; crm:P3_has_note ?place . "
-                 "?s crm:P1_is_identified_by ?i . ?i a crm:E42_Identifier ; crm:P190_has_symbolic_content ?source }" %
-                 (CODED % ("r", "N-204")),
+                 "inf:J7_is_based_on_evidence_from ?p . ?p crm:P106i_forms_part_of ?s ; crm:P3_has_note ?place . %s }" %
+                 (CODED % ("r", "N-204"), code_of("s", "source")),
                  [(c["source"], c["locator"]) for one in self.say("show", "N-204", "--all")["statements"]
                   for c in one["citations"] if c["locator"]])
         self.ask("What is said of the ivory tile field by word of mouth, by whom, and how sure is it?",
@@ -209,27 +212,24 @@ class Questions:
     def pieces(self):
         tiles = ["N-203.%02d" % number for number in range(1, 16)]
         self.ask("Which of the first fifteen sea-green tiles lie in which crate?",
-                 "?code ?crate WHERE { ?p crm:P198i_is_held_or_supported_by ?k ; crm:P1_is_identified_by ?i . "
-                 "?i a crm:E42_Identifier ; crm:P190_has_symbolic_content ?code . ?k rdfs:label ?crate . "
-                 "FILTER(REGEX(?code, '^N-203[.](0[1-9]|1[0-5])$')) }",
-                 [(code, one["value"]) for code in tiles for one in self.said(code, "in-container")])
+                 "?code ?crate WHERE { ?p crm:P198i_is_held_or_supported_by ?k . %s %s "
+                 "FILTER(REGEX(?code, '^N-203[.](0[1-9]|1[0-5])$')) }" % (code_of("p", "code"), code_of("k", "crate")),
+                 [(code, one["record"]) for code in tiles for one in self.said(code, "in-container")])
         self.ask("Which of them have been taken out of the field?",
                  "?code WHERE { %s ?e a crm:E80_Part_Removal ; crm:P112_diminished ?field ; crm:P113_removed ?p . "
-                 "?p crm:P1_is_identified_by ?i . ?i a crm:E42_Identifier ; crm:P190_has_symbolic_content ?code . "
-                 "FILTER(REGEX(?code, '^N-203[.](0[1-9]|1[0-5])$')) }" % (CODED % ("field", "N-203")),
+                 "%s FILTER(REGEX(?code, '^N-203[.](0[1-9]|1[0-5])$')) }" % (CODED % ("field", "N-203"), code_of("p", "code")),
                  [code for code in tiles for one in self.said(code, "piece-state")[-1:] if one["value"] != "in place"])
         self.ask("How large is the iron back-plate?",
                  "?of ?number ?unit WHERE { %s ?r crm:P43_has_dimension ?d . ?d crm:P90_has_value ?number ; "
                  "crm:P2_has_type/rdfs:label ?of ; crm:P91_has_unit/rdfs:label ?unit }" % (CODED % ("r", "N-207")),
                  [(self.detail(one, "of"),) + tuple(one["value"].split(" ")) for one in self.said("N-207", "dimension")])
         self.ask("Which photographs or drawings show the sea-green tile field?",
-                 "?label WHERE { %s ?r crm:P138i_has_representation ?s . ?s rdfs:label ?label }" % (CODED % ("r", "N-203")),
-                 [one["value"] for name in ("seen-in", "pictured-in", "uncovered-in", "as-built-in")
-                  for one in self.said("N-203", name) if self.is_picture(one["value"].split(" ")[0])])
+                 "?code WHERE { %s ?r crm:P138i_has_representation ?s . %s }" % (CODED % ("r", "N-203"), code_of("s", "code")),
+                 [one["record"] for name in ("seen-in", "pictured-in", "uncovered-in", "as-built-in")
+                  for one in self.said("N-203", name) if self.is_picture(one["record"])])
 
     def detail(self, statement, name):
-        details = statement.get("details", {})
-        return details[name] if isinstance(details, dict) else [one["value"] for one in details if one["name"] == name][0]
+        return statement["details"][name]
 
     def is_picture(self, code):
         return [one["value"] for one in self.said(code, "source-type")][0] in ("photograph", "video", "plan sheet")
