@@ -133,18 +133,21 @@ class Questions:
                  "%s }" % code_of("label", "code"), [code for code in self.codes("L", 12) if [one["value"] for one in self.said(code, "label-tool")] == ["chalk"]])
 
     def dates(self):
-        for code in ("N-203", "N-204", "N-208"):
-            why = self.why(code, "begins")
-            self.ask("Between which days did %s begin to stand?" % code,
-                     "?a ?b WHERE { %s ?p crm:P195_was_a_presence_of ?r ; crm:P164_is_temporally_specified_by ?span . "
-                     "OPTIONAL { ?span crm:P82a_begin_of_the_begin ?x } OPTIONAL { ?begun arch:AP7_produced ?r ; "
-                     "crm:P4_has_time-span/crm:P82b_end_of_the_end ?y } BIND(SUBSTR(STR(?x), 1, 10) AS ?a) "
-                     "BIND(SUBSTR(STR(?y), 1, 10) AS ?b) }" % (CODED % ("r", code)), [why])
-        self.ask("Which statements bear on how long the ivory tile field stood?",
+        for code in ("", "N-203", "N-204", "N-208"):
+            self.ask("Not before which day did %s stand?" % code,
+                     "?a WHERE { %s ?p crm:P195_was_a_presence_of ?r ; crm:P164_is_temporally_specified_by ?span . "
+                     "?span crm:P82a_begin_of_the_begin ?x . BIND(SUBSTR(STR(?x), 1, 10) AS ?a) }" % (CODED % ("r", code)),
+                     [self.why(code, "begins")[0]])
+        self.ask("Since which day, and until which, did  stand for certain?",
+                 "?a ?b WHERE { %s ?p crm:P195_was_a_presence_of ?r ; crm:P164_is_temporally_specified_by ?span . "
+                 "?span crm:P81a_end_of_the_begin ?x ; crm:P81b_begin_of_the_end ?y . BIND(SUBSTR(STR(?x), 1, 10) AS ?a) "
+                 "BIND(SUBSTR(STR(?y), 1, 10) AS ?b) }" % (CODED % ("r", "")),
+                 [(self.why("", "begins")[1], self.why("", "ends")[0])])
+        self.ask("Which statements bear on how long  stood?",
                  "(REPLACE(STR(?c), '.*/statement/', '') AS ?id) WHERE { %s ?p crm:P195_was_a_presence_of ?r . "
                  "?claim inf:J30_has_domain ?p ; inf:J32_has_property_type prop:reckoned-standing . ?belief inf:J4_that ?claim . "
                  "?act inf:J2_concluded_that ?belief ; inf:J1_used_as_premise ?premise . ?premise inf:J4_that ?c }" %
-                 (CODED % ("r", "N-204")), self.premises("N-204"))
+                 (CODED % ("r", "")), self.premises(""))
         self.ask("What does the ivory tile field cover?",
                  "?code WHERE { %s ?r prop:covers ?under . %s }" % (CODED % ("r", "N-204"), code_of("under", "code")),
                  [one["record"] for one in self.said("N-204", "covers")])
@@ -158,19 +161,15 @@ class Questions:
         return tuple(item[end]["day"] if item[end]["known"] else "" for end in ("earliest", "latest"))
 
     def premises(self, code):
-        names = {}
-        for item in self.say("why", code):
-            for instant in ("begins", "ends"):
-                for bound in ("earliest", "latest"):
-                    if item[instant][bound]["known"] and not item[instant][bound].get("leaned"):
-                        names.update((step["statement"], 1) for step in item[instant][bound]["reason"] if step.get("statement"))
-        digests = {}
-        for other in set(self.involved(code)):
-            digests.update((one["statement"], one["id"]) for one in self.say("show", other)["statements"])
+        """Digests of the statements in the program's reasons, which calls them by their short names."""
+        names = set(step["statement"] for item in self.say("why", code) for instant in ("begins", "ends")
+                    for bound in ("earliest", "latest") if item[instant][bound]["known"]
+                    for step in item[instant][bound]["reason"] if step.get("statement"))
+        said = self.say("show", code)["statements"]
+        others = [c["source"] for one in said for c in one["citations"]] + [one["record"] for one in said if "record" in one]
+        digests = {one["statement"]: one["id"] for other in [code] + sorted(set(others))
+                   for one in self.say("show", other)["statements"]}
         return [digests.get(name, name) for name in names]
-
-    def involved(self, code):
-        return [code, "C-1924", "S-28", "S-26", "N-203", "N-202", "N-208", "S-47", "A-21"] + self.codes("V", 0)
 
     def before(self, code):
         found, waiting = set(), [code]
@@ -201,10 +200,10 @@ class Questions:
                  "(REPLACE(STR(?c), '.*/statement/', '') AS ?id) WHERE { %s ?c inf:J30_has_domain ?r ; "
                  "inf:J32_has_property_type ?p . FILTER(?p IN (prop:standing-by, prop:of-campaign)) }" % (CODED % ("r", "N-204")),
                  [one["id"] for name in ("standing-by", "of-campaign") for one in self.said("N-204", name)])
-        self.ask("What was replaced, and by what?",
-                 "(REPLACE(STR(?old), '.*/statement/', '') AS ?a) WHERE { ?new prov:wasRevisionOf ?old . %s "
-                 "?old inf:J30_has_domain ?r }" % (CODED % ("r", "N-208")),
-                 [one["id"] for one in self.say("show", "N-208", "--all")["statements"] if not one["current"]])
+        tally = self.say("tally")
+        self.ask("How many statements were replaced or withdrawn?",
+                 "(COUNT(DISTINCT ?c) AS ?n) WHERE { ?b inf:J4_that ?c ; crm:P2_has_type ?t . "
+                 "?t rdfs:label 'replaced or withdrawn' }", [tally["statements"] - tally["current"]])
 
     def label(self, name):
         return [one["label"] for one in self.say("properties") if one["name"] == name][0]
@@ -222,7 +221,8 @@ class Questions:
         self.ask("How large is the iron back-plate?",
                  "?of ?number ?unit WHERE { %s ?r crm:P43_has_dimension ?d . ?d crm:P90_has_value ?number ; "
                  "crm:P2_has_type/rdfs:label ?of ; crm:P91_has_unit/rdfs:label ?unit }" % (CODED % ("r", "N-207")),
-                 [(self.detail(one, "of"),) + tuple(one["value"].split(" ")) for one in self.said("N-207", "dimension")])
+                 [(self.detail(one, "of"),) + tuple(one["value"].split(" ")) for one in self.said("N-207", "dimension")] +
+                 [("weight",) + tuple(one["value"].split(" ")) for one in self.said("N-207", "weight")])
         self.ask("Which photographs or drawings show the sea-green tile field?",
                  "?code WHERE { %s ?r crm:P138i_has_representation ?s . %s }" % (CODED % ("r", "N-203"), code_of("s", "code")),
                  [one["record"] for name in ("seen-in", "pictured-in", "uncovered-in", "as-built-in")
