@@ -1,6 +1,7 @@
 // Statements as attribute assignments: who said it, when, how sure, and by which sources.
 #include "core/view/addresses.hpp"
 #include "core/view/record_view.hpp"
+#include "core/view/words.hpp"
 #include "plugins/linked-art/record_maker.hpp"
 #include "plugins/linked-art/terms.hpp"
 

@@ -6,6 +6,7 @@
 #include "core/view/addresses.hpp"
 #include "core/view/outline.hpp"
 #include "core/view/record_view.hpp"
+#include "core/view/words.hpp"
 #include "plugins/linked-art/held.hpp"
 #include "plugins/linked-art/terms.hpp"
 
@@ -22,13 +23,6 @@ Node act(const char* type) {
 }
 
 }  // namespace
-
-std::string details_in_words(const Content& said) {
-  std::string text;
-  for (const Qualifier& qualifier : said.qualifiers)
-    text += (text.empty() ? "" : "; ") + qualifier.name + ": " + qualifier.value;
-  return text;
-}
 
 RecordMaker::RecordMaker(Context& context, Entry entry) : context_(context), entry_(std::move(entry)) {}
 

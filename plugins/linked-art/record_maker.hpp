@@ -61,7 +61,4 @@ private:
   std::uint64_t in_words_ = 0;
 };
 
-/// "contact: laps over; spot: left reveal".
-std::string details_in_words(const Content& said);
-
 }  // namespace lathbook::linked_art
