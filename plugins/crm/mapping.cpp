@@ -202,6 +202,8 @@ constexpr std::array kRules{
     Rule{"base-iri",            How::claim,      Form::words},
     Rule{"archive-name",        How::note,       Form::words,      Rivals::all},
     Rule{"years-to-come",       How::claim,      Form::words},
+    Rule{"contact-email",       How::claim,      Form::words},
+    Rule{"harvest-address",     How::claim,      Form::words},
     Rule{"set-aside",           How::claim,      Form::statement},
 };
 // clang-format on
