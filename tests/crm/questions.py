@@ -133,21 +133,21 @@ class Questions:
                  "%s }" % code_of("label", "code"), [code for code in self.codes("L", 12) if [one["value"] for one in self.said(code, "label-tool")] == ["chalk"]])
 
     def dates(self):
-        for code in ("", "N-203", "N-204", "N-208"):
+        for code in ("E-001.01", "N-203", "N-204", "N-208"):
             self.ask("Not before which day did %s stand?" % code,
                      "?a WHERE { %s ?p crm:P195_was_a_presence_of ?r ; crm:P164_is_temporally_specified_by ?span . "
                      "?span crm:P82a_begin_of_the_begin ?x . BIND(SUBSTR(STR(?x), 1, 10) AS ?a) }" % (CODED % ("r", code)),
                      [self.why(code, "begins")[0]])
-        self.ask("Since which day, and until which, did  stand for certain?",
+        self.ask("Since which day, and until which, did E-001.01 stand for certain?",
                  "?a ?b WHERE { %s ?p crm:P195_was_a_presence_of ?r ; crm:P164_is_temporally_specified_by ?span . "
                  "?span crm:P81a_end_of_the_begin ?x ; crm:P81b_begin_of_the_end ?y . BIND(SUBSTR(STR(?x), 1, 10) AS ?a) "
-                 "BIND(SUBSTR(STR(?y), 1, 10) AS ?b) }" % (CODED % ("r", "")),
-                 [(self.why("", "begins")[1], self.why("", "ends")[0])])
-        self.ask("Which statements bear on how long  stood?",
+                 "BIND(SUBSTR(STR(?y), 1, 10) AS ?b) }" % (CODED % ("r", "E-001.01")),
+                 [(self.why("E-001.01", "begins")[1], self.why("E-001.01", "ends")[0])])
+        self.ask("Which statements bear on how long E-001.01 stood?",
                  "(REPLACE(STR(?c), '.*/statement/', '') AS ?id) WHERE { %s ?p crm:P195_was_a_presence_of ?r . "
                  "?claim inf:J30_has_domain ?p ; inf:J32_has_property_type prop:reckoned-standing . ?belief inf:J4_that ?claim . "
                  "?act inf:J2_concluded_that ?belief ; inf:J1_used_as_premise ?premise . ?premise inf:J4_that ?c }" %
-                 (CODED % ("r", "")), self.premises(""))
+                 (CODED % ("r", "E-001.01")), self.premises("E-001.01"))
         self.ask("What does the ivory tile field cover?",
                  "?code WHERE { %s ?r prop:covers ?under . %s }" % (CODED % ("r", "N-204"), code_of("under", "code")),
                  [one["record"] for one in self.said("N-204", "covers")])
