@@ -1,6 +1,7 @@
 // Collecting a temporal network: checks at the door so that the solver need not distrust its input.
 #include "plugins/timeline/network.hpp"
 
+#include <algorithm>
 #include <string>
 
 #include "core/base/error.hpp"
@@ -111,6 +112,53 @@ std::uint32_t Network::add_choice(const Choice& choice) {
   row.end_alternative = static_cast<std::uint32_t>(alternatives_.size());
   choices_.push_back(row);
   return index;
+}
+
+void Network::declare(Cause claim, std::uint8_t level) {
+  if (claim == kStructural || claim == kHorizon)
+    fail(ErrorKind::invalid, "Structure and horizon are no claims and cannot be declared");
+  admit_cause(claim, level);
+}
+
+void Network::join(Cause joint, const std::vector<Cause>& parts) {
+  const std::string name = "Joint claim " + std::to_string(joint);
+  if (level_of(joint) != 0) fail(ErrorKind::invalid, name + " is in use already; give it a new number");
+  if (parts.empty()) fail(ErrorKind::invalid, name + " has no parts");
+  std::uint8_t level = 0;
+  for (const Cause part : parts) {
+    if (level_of(part) == 0 || parts_of(part) != nullptr)
+      fail(ErrorKind::invalid,
+           name + " has claim " + std::to_string(part) + " as a part, which is not declared or joint itself");
+    level = std::max(level, level_of(part));
+  }
+  declare(joint, level);
+  std::vector<Cause> sorted = parts;
+  std::sort(sorted.begin(), sorted.end());
+  sorted.erase(std::unique(sorted.begin(), sorted.end()), sorted.end());
+  for (const Cause part : sorted) {
+    auto& joints = joints_[part];
+    joints.insert(std::lower_bound(joints.begin(), joints.end(), joint), joint);
+  }
+  parts_.emplace(joint, std::move(sorted));
+}
+
+void Network::weigh(Cause claim, std::uint32_t weight) {
+  if (weight == 0 || level_of(claim) == 0)
+    fail(ErrorKind::invalid, "Claim " + std::to_string(claim) + " is not declared, or would weigh nothing");
+  if (weights_.size() <= claim) weights_.resize(std::size_t{claim} + 1, 0);
+  weights_[claim] = weight;
+}
+
+void Network::add_group(const std::vector<Cause>& claims, std::uint32_t weight) {
+  if (weight == 0) fail(ErrorKind::invalid, "A group of claims would weigh nothing");
+  Group group{claims, weight};
+  std::sort(group.claims.begin(), group.claims.end());
+  group.claims.erase(std::unique(group.claims.begin(), group.claims.end()), group.claims.end());
+  for (const Cause claim : group.claims)
+    if (level_of(claim) == 0 || parts_of(claim) != nullptr)
+      fail(ErrorKind::invalid,
+           "A group names claim " + std::to_string(claim) + ", which is not declared or joint");
+  groups_.push_back(std::move(group));
 }
 
 }  // namespace lathbook::timeline

@@ -8,6 +8,8 @@
 #include <cstddef>
 #include <cstdint>
 #include <memory>
+#include <unordered_map>
+#include <utility>
 #include <vector>
 
 namespace lathbook::timeline {
@@ -28,6 +30,9 @@ inline constexpr Cause kHorizon = 0xffffffff;
 inline constexpr std::uint32_t kNone = 0xffffffff;
 /// The latest tick of a variable without any bound; its earliest is -kUnbounded.
 inline constexpr Tick kUnbounded = INT64_MAX;
+
+/// What giving up one claim costs, unless it is weighed: a group of claims may then cost one and a half.
+inline constexpr std::uint32_t kClaimWeight = 2;
 
 /// Confidence as nested levels: level L believes every claim of a level <= L.
 inline constexpr std::uint8_t kCertain = 1;
@@ -70,6 +75,17 @@ public:
   /// cause is not a claim.
   std::uint32_t add_choice(const Choice& choice);
 
+  /// Makes a claim known without a constraint of its own. Throws like add_constraint.
+  void declare(Cause claim, std::uint8_t level);
+  /// Makes `joint` a claim that speaks only while all of `parts` are believed (two statements that say
+  /// something only together). It is never set aside by itself: its parts are. Throws Error(invalid) unless
+  /// the parts are declared, no joints themselves, and `joint` is new; its level is the least sure of theirs.
+  void join(Cause joint, const std::vector<Cause>& parts);
+  /// What giving up a claim costs against others of its level; kClaimWeight unless told. More than 0.
+  void weigh(Cause claim, std::uint32_t weight);
+  /// Lets claims fall together, as all that one source says: giving up the group costs `weight`.
+  void add_group(const std::vector<Cause>& claims, std::uint32_t weight);
+
   /// Number of variables, the origin included.
   std::uint32_t variables() const { return variables_; }
   /// One more than the greatest claim number used.
@@ -93,6 +109,25 @@ public:
   };
   const std::vector<ChoiceRow>& choices() const { return choices_; }
   const std::vector<AlternativeRow>& alternatives() const { return alternatives_; }
+  struct Group {
+    std::vector<Cause> claims;  ///< ascending
+    std::uint32_t weight = 0;
+  };
+  const std::vector<Group>& groups() const { return groups_; }
+  std::uint32_t weight_of(Cause claim) const {
+    return claim < weights_.size() && weights_[claim] != 0 ? weights_[claim] : kClaimWeight;
+  }
+  bool has_joints() const { return !parts_.empty(); }
+  /// The parts of a joint claim; null for any other.
+  const std::vector<Cause>* parts_of(Cause cause) const {
+    const auto found = parts_.find(cause);
+    return found == parts_.end() ? nullptr : &found->second;
+  }
+  /// The joint claims that a claim is part of, ascending; null when none.
+  const std::vector<Cause>* joints_of(Cause claim) const {
+    const auto found = joints_.find(claim);
+    return found == joints_.end() ? nullptr : &found->second;
+  }
   /// The alternative (index into alternatives()) that an option belongs to.
   std::uint32_t alternative_of(std::uint32_t option) const { return option_alternative_[option]; }
 
@@ -108,6 +143,10 @@ private:
   std::vector<AlternativeRow> alternatives_;
   std::vector<ChoiceRow> choices_;
   std::vector<std::uint8_t> cause_level_;
+  std::vector<std::uint32_t> weights_;  // by cause, 0 = kClaimWeight
+  std::vector<Group> groups_;
+  std::unordered_map<Cause, std::vector<Cause>> parts_;
+  std::unordered_map<Cause, std::vector<Cause>> joints_;
 };
 
 enum class Side : std::uint8_t { latest = 0, earliest = 1 };
@@ -127,26 +166,57 @@ struct Step {
   bool operator==(const Step&) const = default;
 };
 
+/// One case of an either-or: the alternative (number within the choice) taken for true.
+struct Decision {
+  std::uint32_t choice = kNone;
+  std::uint32_t alternative = kNone;
+  bool operator==(const Decision&) const = default;
+};
+
 /// Why an alternative of a choice cannot hold: with it the steps, read in order, close a loop that is
-/// `clash` ticks too tight.
+/// `clash` ticks too tight. When only going through the cases of other choices shows it, `assumed` names
+/// the cases of one such way (the loop is then that one), or, for a choice that is settled, the loop is empty
+/// and `claims` tells all it rests on.
 struct Refutation {
   std::uint32_t choice = kNone;
   std::uint32_t alternative = kNone;
   std::uint8_t level = 0;  ///< from this level on
   Tick clash = 0;
   std::vector<Step> loop;
+  std::vector<Cause> claims;  ///< ascending; without the choice's own
+  std::vector<Decision> assumed;
 };
 
 /// Claims that cannot all hold.
 struct Conflict {
-  std::vector<Cause> claims;  ///< ascending; leaving out any one of them makes the rest consistent
-  bool minimal = true;        ///< false: more than 20 claims in one loop, which were not tried one by one
-  std::vector<Cause> aside;   ///< those of the claims that were set aside: the least certain level among them
+  std::vector<Cause> claims;  ///< ascending, no joint ones; leaving out any one makes the rest consistent
+  bool minimal = true;        ///< false: too many claims in one loop to try each
+  std::vector<Cause> aside;   ///< those of the claims that were set aside
   std::uint8_t level = 0;     ///< level at which it came to light
   Tick clash = 0;             ///< by how many ticks the loop is too tight, > 0
   std::vector<Step> loop;     ///< from -> to, closed; empty when every alternative of `choice` is refuted
   std::uint32_t choice = kNone;
   std::vector<Refutation> refuted;  ///< the alternatives ruled out on the way
+  std::uint32_t dispute = kNone;    ///< the dispute it belongs to
+};
+
+/// Contradictions that have claims in common which could be given up, and the best ways out of them all.
+/// Only claims of one level are weighed against one another: the surer ones in the contradictions stand.
+struct Dispute {
+  std::uint8_t level = 0;
+  std::vector<std::uint32_t> conflicts;  ///< indexes of Solution::conflicts(), ascending
+  /// One way out: giving up these claims, and those of whole groups among them, settles every conflict.
+  struct Answer {
+    std::vector<Cause> claims;          ///< all that fall, ascending
+    std::vector<std::uint32_t> groups;  ///< those that fall as a whole
+    bool operator==(const Answer&) const = default;
+  };
+  std::vector<Answer> answers;  ///< every one of least weight, in order of their claims
+  bool all_listed = true;       ///< false: there are more equally good ones
+  bool is_best = true;          ///< false: too much work; the answer is the best found
+  std::uint64_t weight = 0;     ///< of an answer
+  std::uint64_t at_least = 0;   ///< no way out weighs less than this; equals `weight` when is_best
+  std::uint32_t taken = kNone;  ///< the answer left out of the bounds; kNone: undecided, all of them are
 };
 
 /// What is known of one choice at one level.
@@ -175,6 +245,9 @@ enum Remark : std::uint8_t {
 struct Options {
   std::uint8_t max_level = kPossible;  ///< levels above it are not computed
   std::vector<Cause> leave_out;        ///< 'what if these claims had not been made'
+  /// Of equally good answers to a dispute the one to take, counted from 1 (the last where there are fewer);
+  /// 0 leaves a dispute with several answers undecided: the bounds do without all claims in any of them.
+  std::uint32_t answer = 0;
 };
 
 /// The answer. Refers to its network, which must outlive it unchanged. Cheap to move.
@@ -188,6 +261,9 @@ public:
   /// Tightest bounds on a variable from the claims believed at this level (1..max_level()); exact unless
   /// marked wide. All earliest together, and all latest together, satisfy every constraint believed.
   Bounds bounds(Var var, std::uint8_t level) const;
+  /// The bounds, or the separate spans within them that the cases of open choices leave, in order. Only
+  /// where one group of choices moves the variable; else the bounds.
+  std::vector<Bounds> spans(Var var, std::uint8_t level) const;
   /// A set of Remark bits.
   std::uint8_t remarks(Var var, std::uint8_t level) const;
   /// The constraints that fix a bound, from the dated end to the variable; empty when unbounded. Among
@@ -196,6 +272,8 @@ public:
   std::vector<Step> reason(Var var, Side side, std::uint8_t level) const;
   /// In the order in which they were found: by level, then by variable.
   const std::vector<Conflict>& conflicts() const;
+  /// In the order of their first conflicts.
+  const std::vector<Dispute>& disputes() const;
   /// True when the claim was set aside at this level or a lower one.
   bool is_aside(Cause cause, std::uint8_t level) const;
   /// The claim set aside that a variable's bounds lean on (see Remark); kStructural when none.
@@ -215,7 +293,8 @@ public:
   std::vector<Refutation> refuted(std::uint32_t choice, std::uint8_t level) const;
   /// For a Step with `cases`: the chain that gives the bound in each alternative still open.
   struct Case {
-    std::uint32_t alternative = kNone;
+    std::uint32_t alternative = kNone;  ///< of the step's choice; kNone when several were gone through
+    std::vector<Decision> assumed;
     std::vector<Step> steps;
   };
   std::vector<Case> cases(std::uint32_t index) const;
@@ -228,10 +307,13 @@ private:
 };
 
 /// Solves level by level: certain, then probable, then possible. Contradictions are resolved where they
-/// first appear by setting aside all claims of that level in the contradiction; what was kept is hard for
-/// the next level and what was set aside stays aside. Choices: unit propagation to a fixpoint, then the
-/// hull over the open alternatives on current bounds; no branching. Linear in the acyclic parts.
-/// Throws std::logic_error when structure and horizon contradict one another (a fault of the caller).
+/// first appear by setting aside claims of the least sure level in them, as little as possible by weight
+/// (see Dispute); what was kept is hard for the next level and what was set aside stays aside. Choices: unit
+/// propagation to a fixpoint, then the hull over the open alternatives on current bounds, then exact
+/// branching over groups of choices that touch one another, as long as their cases are few (see
+/// network_worlds.hpp). All limits count work, never time: the same input gives the same answer everywhere.
+/// Linear in the acyclic parts. Throws std::logic_error when structure and horizon contradict one another (a
+/// fault of the caller).
 Solution solve(const Network& network, const Options& options = {});
 
 }  // namespace lathbook::timeline

@@ -34,7 +34,7 @@ bool ChoiceRules::rule_out(std::uint32_t choice, std::uint32_t alternative, std:
   for (std::uint32_t option = options.first_option; option < options.end_option; ++option) {
     const Constraint& constraint = network.options()[option];
     const Link link = static_cast<Link>(network.constraints().size()) + option;
-    Refuted refuted{choice, alternative, level, {link}, {}};
+    Refuted refuted{choice, alternative, level, {link}, {}, {}};
     if (constraint.from != constraint.to) {
       if (latest(constraint.from) + constraint.weight + to_origin(constraint.to) >= 0) continue;
       std::vector<Link> walk = chain_of(state_, values_[0], constraint.from, Side::latest);
@@ -77,7 +77,7 @@ bool ChoiceRules::apply(std::uint32_t component, std::uint8_t level, std::vector
     if (open.empty()) {
       Core core;
       core.choice = choice;
-      core.claims.push_back(choice_row.cause);
+      add_parts(state_.network(), choice_row.cause, core.claims);
       for (const Refuted& refuted : state_.choices[choice].refuted) {
         core.claims.insert(core.claims.end(), refuted.support.begin(), refuted.support.end());
         core.refuted.push_back(refuted);
@@ -142,14 +142,15 @@ bool ChoiceRules::narrow_one(std::uint32_t choice, const std::vector<std::uint32
   ChoiceRecord& record = state_.choices[choice];
   if (record.narrowings == kNarrowings) return false;
   ++record.narrowings;
-  derived.support.push_back(network.choices()[choice].cause);
+  add_parts(network, network.choices()[choice].cause, derived.support);
   for (const Refuted& refuted : record.refuted)
     derived.support.insert(derived.support.end(), refuted.support.begin(), refuted.support.end());
   for (std::size_t at = 0; at < open.size(); ++at) {
     const Link link = static_cast<Link>(network.constraints().size()) + best[at];
     const Constraint& constraint = network.options()[best[at]];
-    Derived::Case one{open[at], chain_of(state_, values_[is_latest ? 0 : 1],
-                                         is_latest ? constraint.from : constraint.to, side)};
+    Derived::Case one{{{choice, open[at]}},
+                      chain_of(state_, values_[is_latest ? 0 : 1], is_latest ? constraint.from : constraint.to,
+                               side)};
     for (const Link used : one.chain) add_claims(state_, used, derived.support);
     if (is_latest)
       one.chain.push_back(link);

@@ -18,12 +18,13 @@ public:
   /// True when the choice is believed at the level, not decided, and can still limit something.
   bool is_open(std::uint32_t choice, std::uint8_t level) const;
   bool is_refuted(std::uint32_t choice, std::uint32_t alternative) const;
+  /// Puts the constraints of the one alternative left in force from the level on.
+  void impose(std::uint32_t choice, std::uint32_t alternative, std::uint8_t level);
 
 private:
   Tick latest(Var var) const { return var == kOrigin ? 0 : values_[0][state_.graph.place[var]].dist; }
   Tick to_origin(Var var) const { return var == kOrigin ? 0 : values_[1][state_.graph.place[var]].dist; }
   bool rule_out(std::uint32_t choice, std::uint32_t alternative, std::uint8_t level);
-  void impose(std::uint32_t choice, std::uint32_t alternative, std::uint8_t level);
   bool narrow(std::uint32_t choice, const std::vector<std::uint32_t>& open, std::uint8_t level);
   bool narrow_one(std::uint32_t choice, const std::vector<std::uint32_t>& open, std::uint8_t level, Var var,
                   Side side);

@@ -9,7 +9,10 @@ namespace lathbook::timeline {
 
 namespace {
 
-constexpr std::size_t kFilterLimit = 20;
+// Claims handed to trials, in all, before a core is taken as it is.
+constexpr std::size_t kEffort = 400'000;
+// Cores of more claims are first tried with whole halves left out, then quarters, and so on.
+constexpr std::size_t kFewClaims = 16;
 
 }  // namespace
 
@@ -86,10 +89,27 @@ std::vector<std::uint32_t> CoreShrinker::choices_of(Cause cause) {
   return found;
 }
 
-void CoreShrinker::set_aside(Cause cause, std::uint8_t level) {
-  state_.aside[cause] = level;
+// The claims (ascending) and the joint ones of which every part is among them.
+std::vector<Cause> CoreShrinker::speaking(const std::vector<Cause>& claims) const {
+  std::vector<Cause> causes = claims;
+  if (!state_.network().has_joints()) return causes;
+  for (const Cause claim : claims) {
+    const auto* joints = state_.network().joints_of(claim);
+    if (!joints) continue;
+    for (const Cause joint : *joints) {
+      const auto& parts = *state_.network().parts_of(joint);
+      if (std::includes(claims.begin(), claims.end(), parts.begin(), parts.end())) causes.push_back(joint);
+    }
+  }
+  sort_unique(causes);
+  return causes;
+}
+
+void CoreShrinker::set_in_force(Cause cause, bool in_force) {
   for (const Item& item : items_of(cause))
-    if (item.arc != kNone) state_.graph.arc_since[item.arc] = kOff;
+    if (item.arc != kNone)
+      state_.graph.arc_since[item.arc] = in_force ? state_.graph.constraint(item.link).level : kOff;
+  if (in_force) return;
   for (const std::uint32_t choice : choices_of(cause)) {
     const auto& row = state_.network().choices()[choice];
     const auto& alternatives = state_.network().alternatives();
@@ -100,25 +120,75 @@ void CoreShrinker::set_aside(Cause cause, std::uint8_t level) {
   }
 }
 
-// A simple loop needs each of its constraints, yet fewer claims may do: one claim may give several of them,
-// and structure or horizon beside the loop may close a shorter one.
-Core CoreShrinker::shrink(Core core) {
-  if (core.claims.size() > kFilterLimit) {
-    core.minimal = false;
-    return core;
+void CoreShrinker::set_aside(Cause claim, std::uint8_t level) {
+  state_.aside[claim] = level;
+  ever_aside_.push_back(claim);
+  set_in_force(claim, false);
+  const auto* joints = state_.network().joints_of(claim);
+  if (!joints) return;
+  for (const Cause joint : *joints) {
+    if (state_.aside[joint] != kOff) continue;
+    state_.aside[joint] = level;
+    ever_aside_.push_back(joint);
+    set_in_force(joint, false);
   }
-  // The least certain claims, and among them the latest entered, are tried first for being spared.
-  std::vector<Cause> trials = core.claims;
-  std::sort(trials.begin(), trials.end(), [&](Cause a, Cause b) {
+}
+
+std::vector<Cause> CoreShrinker::aside() const {
+  std::vector<Cause> causes = ever_aside_;
+  sort_unique(causes);
+  std::erase_if(causes, [&](Cause cause) { return state_.aside[cause] == kOff; });
+  return causes;
+}
+
+void CoreShrinker::put_back(Cause claim) {
+  state_.aside[claim] = kOff;
+  set_in_force(claim, !state_.graph.is_left_out(claim));
+  const auto* joints = state_.network().joints_of(claim);
+  if (!joints) return;
+  for (const Cause joint : *joints) {
+    const auto& parts = *state_.network().parts_of(joint);
+    std::uint8_t aside = kOff;
+    for (const Cause part : parts) aside = std::min(aside, state_.aside[part]);
+    state_.aside[joint] = aside;
+    set_in_force(joint, aside == kOff && !state_.graph.is_left_out(joint));
+  }
+}
+
+// The least certain claims, and among them the latest entered, are tried first for being spared.
+std::vector<Cause> CoreShrinker::trial_order(const std::vector<Cause>& claims) const {
+  std::vector<Cause> order = claims;
+  std::sort(order.begin(), order.end(), [&](Cause a, Cause b) {
     const std::uint8_t first = state_.network().level_of(a), second = state_.network().level_of(b);
     return first != second ? first > second : a > b;
   });
-  for (const Cause trial : trials) {
-    if (!std::binary_search(core.claims.begin(), core.claims.end(), trial)) continue;
-    std::vector<Cause> rest = core.claims;
-    std::erase(rest, trial);
-    Core smaller;
-    if (find_core(rest, smaller)) core = std::move(smaller);
+  return order;
+}
+
+// A simple loop needs each of its constraints, yet fewer claims may do: one claim may give several of them,
+// and structure or horizon beside the loop may close a shorter one.
+Core CoreShrinker::shrink(Core core) {
+  std::size_t effort = kEffort;
+  std::size_t share = core.claims.size() > kFewClaims ? core.claims.size() / 2 : 1;
+  for (; share > 0; share /= 2) {
+    const std::vector<Cause> order = trial_order(core.claims);
+    for (std::size_t at = 0; at < order.size(); at += share) {
+      std::vector<Cause> spared(order.begin() + static_cast<std::ptrdiff_t>(at),
+                                order.begin() + static_cast<std::ptrdiff_t>(std::min(at + share, order.size())));
+      std::sort(spared.begin(), spared.end());
+      std::vector<Cause> rest;
+      std::set_difference(core.claims.begin(), core.claims.end(), spared.begin(), spared.end(),
+                          std::back_inserter(rest));
+      if (rest.size() == core.claims.size()) continue;
+      const std::size_t cost = rest.size() + 1;
+      if (cost > effort) {
+        core.minimal = false;
+        return core;
+      }
+      effort -= cost;
+      Core smaller;
+      if (find_core(rest, smaller)) core = std::move(smaller);
+    }
   }
   return core;
 }
@@ -132,7 +202,7 @@ void CoreShrinker::gather(const std::vector<Cause>& claims, Part& part) {
     part.touch(state_, constraint.to);
   };
   std::vector<Link> wanted;
-  for (const Cause cause : claims) {
+  for (const Cause cause : speaking(claims)) {
     for (const Item& item : items_of(cause)) {
       wanted.push_back(item.link);
       touch_ends(graph.constraint(item.link));
@@ -158,6 +228,9 @@ void CoreShrinker::gather(const std::vector<Cause>& claims, Part& part) {
                                [](const Incoming& one, Node head) { return one.to < head; });
     for (; in != structure_.end() && in->to == node; ++in) part.touch_node(in->from);
   }
+  for (const Cause claim : claims) part.network.declare(claim, network.level_of(claim));
+  for (const Cause cause : speaking(claims))
+    if (const auto* parts = network.parts_of(cause)) part.network.join(cause, *parts);
   for (const Link link : wanted) part.add(state_, link);
   for (const std::uint32_t choice : part.choices) {
     const auto& row = network.choices()[choice];
@@ -195,8 +268,10 @@ Link CoreShrinker::home_link(const Part& part, const State& inner, Link link, st
   copy.node = part.nodes[inner.graph.order[copy.node] - 1];
   copy.choice = part.choices[copy.choice];
   copy.since = kOff;
-  for (Derived::Case& one : copy.cases)
+  for (Derived::Case& one : copy.cases) {
+    for (Decision& decision : one.assumed) decision.choice = part.choices[decision.choice];
     for (Link& used : one.chain) used = home_link(part, inner, used, known);
+  }
   state_.derived.push_back(std::move(copy));
   return known[at] = state_.graph.first_derived() + static_cast<Link>(state_.derived.size() - 1);
 }
@@ -207,6 +282,7 @@ void CoreShrinker::bring_home(const Part& part, const State& inner, Core& core) 
   if (core.choice != kNone) core.choice = part.choices[core.choice];
   for (Refuted& refuted : core.refuted) {
     refuted.choice = part.choices[refuted.choice];
+    for (Decision& decision : refuted.assumed) decision.choice = part.choices[decision.choice];
     for (Link& link : refuted.loop) link = home_link(part, inner, link, known);
   }
 }

@@ -68,7 +68,11 @@ void accumulate(std::vector<std::uint32_t>& begin) {
 Graph::Graph(const Network& network, const std::vector<Cause>& leave_out) : network_(&network) {
   if (!leave_out.empty()) left_out_.resize(network.causes(), false);
   for (const Cause cause : leave_out)
-    if (cause != kStructural && cause < left_out_.size()) left_out_[cause] = true;
+    if (cause != kStructural && cause < left_out_.size()) {
+      left_out_[cause] = true;
+      if (const auto* joints = network.joints_of(cause))
+        for (const Cause joint : *joints) left_out_[joint] = true;
+    }
   Draft draft;
   survey(draft);
   number_slots(draft);
@@ -99,6 +103,14 @@ void Graph::survey(Draft& draft) {
   std::iota(draft.parent.begin(), draft.parent.end(), 0U);
   draft.degree.assign(variables, {0, 0});
   Flat<Var> holder(network_->causes(), kNone);
+  const auto hold = [&](Cause cause, Var var) {
+    Var& held = holder[cause];
+    if (held == kNone)
+      held = var;
+    else
+      draft.join(held, var);
+  };
+  const bool joints = network_->has_joints();
   const auto survey_one = [&](Link link, const Constraint& constraint) {
     const Var var = some_var(constraint);
     if (is_onward(constraint)) {
@@ -110,11 +122,10 @@ void Graph::survey(Draft& draft) {
       draft.loops.push_back(link);
     }
     if (constraint.level == 0) return;
-    Var& held = holder[constraint.cause];
-    if (held == kNone)
-      held = var;
-    else
-      draft.join(held, var);
+    hold(constraint.cause, var);
+    if (!joints) return;
+    if (const auto* parts = network_->parts_of(constraint.cause))
+      for (const Cause part : *parts) hold(part, var);
   };
   for_each_link(survey_one, [&](const Constraint& constraint) {
     fetch_ahead(&draft.parent[constraint.from]);
@@ -122,6 +133,14 @@ void Graph::survey(Draft& draft) {
     fetch_ahead(&draft.degree[some_var(constraint)]);
     if (constraint.level != 0) fetch_ahead(&holder[constraint.cause]);
   });
+  for (const Network::Group& group : network_->groups()) {
+    Var first = kNone;
+    for (const Cause claim : group.claims) {
+      if (holder[claim] == kNone) continue;
+      if (first == kNone) first = holder[claim];
+      draft.join(first, holder[claim]);
+    }
+  }
 }
 
 void Graph::number_slots(Draft& draft) {

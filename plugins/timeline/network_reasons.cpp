@@ -42,6 +42,8 @@ Refutation State::describe(const Refuted& refuted) const {
   words.alternative = refuted.alternative;
   words.level = refuted.level;
   words.clash = -sum_of(*this, refuted.loop);
+  words.claims = refuted.support;
+  words.assumed = refuted.assumed;
   for (const Link link : refuted.loop) words.loop.push_back(describe(link));
   return words;
 }
@@ -63,6 +65,13 @@ void sort_unique(std::vector<Cause>& claims) {
   claims.erase(std::unique(claims.begin(), claims.end()), claims.end());
 }
 
+void add_parts(const Network& network, Cause cause, std::vector<Cause>& claims) {
+  if (const auto* parts = network.parts_of(cause))
+    claims.insert(claims.end(), parts->begin(), parts->end());
+  else
+    claims.push_back(cause);
+}
+
 void add_claims(const State& state, Link link, std::vector<Cause>& claims) {
   if (state.is_derived(link)) {
     const auto& support = state.derived_of(link).support;
@@ -71,7 +80,7 @@ void add_claims(const State& state, Link link, std::vector<Cause>& claims) {
   }
   const Constraint& constraint = state.graph.constraint(link);
   if (constraint.level == 0) return;
-  claims.push_back(constraint.cause);
+  add_parts(state.network(), constraint.cause, claims);
   if (!state.graph.is_option(link)) return;
   for (const Refuted& refuted : state.choices[state.describe(link).choice].refuted)
     claims.insert(claims.end(), refuted.support.begin(), refuted.support.end());

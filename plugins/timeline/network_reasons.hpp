@@ -18,6 +18,8 @@ struct Core {
 /// to origin for earliest. Empty for the origin (`var` 0) and for a variable without a bound.
 std::vector<Link> chain_of(const State& state, const Values& values, Var var, Side side);
 
+/// Adds a claim, or the parts of a joint one.
+void add_parts(const Network& network, Cause cause, std::vector<Cause>& claims);
 /// Adds the claims that a link rests on, with those that ruled out the other alternatives of a choice.
 void add_claims(const State& state, Link link, std::vector<Cause>& claims);
 std::vector<Cause> claims_of(const State& state, const std::vector<Link>& links);

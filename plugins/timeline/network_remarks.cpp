@@ -19,9 +19,10 @@ Tick Solver::offer_of(Var var, Side side) const {
 }
 
 void Solver::remark_leaning(std::uint32_t component, std::uint8_t level, CoreShrinker& shrinker) {
-  if (aside_here_.empty()) return;
+  const std::vector<Cause> aside = shrinker.aside();
+  if (aside.empty()) return;
   std::vector<CoreShrinker::Item> items;
-  for (const Cause cause : aside_here_)
+  for (const Cause cause : aside)
     for (const CoreShrinker::Item& item : shrinker.items_of(cause))
       if (item.arc != kNone) items.push_back(item);
   for (const Side side : {Side::latest, Side::earliest}) lean_side(component, level, side, items);
@@ -71,34 +72,58 @@ void Solver::lean_side(std::uint32_t component, std::uint8_t level, Side side,
   }
 }
 
+// Choices gone through in all their cases leave nothing wide, unless they start from what another leaves wide.
 void Solver::remark_wide(std::uint32_t component, std::uint8_t level) {
   const Graph& graph = state_.graph;
   bool any = false;
   for (std::uint32_t at = graph.choice_begin[component]; at < graph.choice_begin[component + 1]; ++at)
-    any |= rules_.is_open(graph.choice_order[at], level);
+    any |= rules_.is_open(graph.choice_order[at], level) && !state_.choices[graph.choice_order[at]].exact;
   if (!any) return;
-  for (const Side side : {Side::latest, Side::earliest}) {
-    Window<char> wide;
-    wide.open(graph, component, 0);
-    int round = 0;
-    while (round < kRounds && spread_open(component, level, side, wide)) ++round;
-    for (Node node = graph.component_begin[component]; node < graph.component_begin[component + 1]; ++node)
-      if (wide[node] != 0 || round == kRounds)
-        state_.levels[level].remarks[node] |= bit(side, kLatestWide, kEarliestWide);
+  std::array<Window<char>, 2> wide;
+  for (auto& window : wide) window.open(graph, component, 0);
+  int round = 0;
+  bool more = true;
+  for (; more && round < kRounds; ++round) {
+    more = spread_open(component, level, Side::latest, wide);
+    more |= spread_open(component, level, Side::earliest, wide);
   }
+  for (const Side side : {Side::latest, Side::earliest})
+    for (Node node = graph.component_begin[component]; node < graph.component_begin[component + 1]; ++node)
+      if (more || wide[static_cast<std::size_t>(side)][node] != 0)
+        state_.levels[level].remarks[node] |= bit(side, kLatestWide, kEarliestWide);
+}
+
+bool Solver::is_unsettled(std::uint32_t choice, std::uint8_t level,
+                          const std::array<Window<char>, 2>& wide) const {
+  if (!rules_.is_open(choice, level)) return false;
+  if (!state_.choices[choice].exact) return true;
+  const Network& network = state_.network();
+  const auto& row = network.choices()[choice];
+  const auto is_wide = [&](Side side, Var var) {
+    return var != kOrigin && wide[static_cast<std::size_t>(side)][state_.graph.place[var]] != 0;
+  };
+  const auto first = network.alternatives()[row.first_alternative].first_option;
+  const auto end = network.alternatives()[row.end_alternative - 1].end_option;
+  for (std::uint32_t option = first; option < end; ++option)
+    if (is_wide(Side::latest, network.options()[option].from) ||
+        is_wide(Side::earliest, network.options()[option].to))
+      return true;
+  return false;
 }
 
 // Offers every constraint of every open alternative. One that starts from a bound already called wide may
 // move its head as far as the opposite bound. True when more nodes became wide.
-bool Solver::spread_open(std::uint32_t component, std::uint8_t level, Side side, Window<char>& wide) {
+bool Solver::spread_open(std::uint32_t component, std::uint8_t level, Side side,
+                         std::array<Window<char>, 2>& both) {
   const Graph& graph = state_.graph;
   const Network& network = state_.network();
   const Side other = side == Side::latest ? Side::earliest : Side::latest;
   const Values& known = values_[static_cast<std::size_t>(side)];
+  Window<char>& wide = both[static_cast<std::size_t>(side)];
   trial_ = known;
   for (std::uint32_t at = graph.choice_begin[component]; at < graph.choice_begin[component + 1]; ++at) {
     const std::uint32_t choice = graph.choice_order[at];
-    if (!rules_.is_open(choice, level)) continue;
+    if (!is_unsettled(choice, level, both)) continue;
     const auto& row = network.choices()[choice];
     for (std::uint32_t k = row.first_alternative; k < row.end_alternative; ++k) {
       if (rules_.is_refuted(choice, k - row.first_alternative)) continue;

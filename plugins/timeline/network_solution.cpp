@@ -38,6 +38,7 @@ Solution::~Solution() = default;
 Solution solve(const Network& network, const Options& options) {
   auto impl = std::make_unique<Solution::Impl>(network, options.leave_out);
   impl->state.max_level = options.max_level;
+  impl->state.answer = options.answer;
   Solver(impl->state).solve();
   return Solution(std::move(impl));
 }
@@ -49,6 +50,17 @@ std::uint8_t Solution::max_level() const {
 Bounds Solution::bounds(Var var, std::uint8_t level) const {
   const Bounds raw = impl_->raw(var, level);
   return {-shown(-raw.earliest), shown(raw.latest)};
+}
+
+std::vector<Bounds> Solution::spans(Var var, std::uint8_t level) const {
+  const auto& gaps = impl_->at(level).gaps;
+  const auto found =
+      std::lower_bound(gaps.begin(), gaps.end(), var,
+                       [](const LevelResult::Gap& gap, Var wanted) { return gap.var < wanted; });
+  if (found == gaps.end() || found->var != var) return {bounds(var, level)};
+  std::vector<Bounds> spans = found->parts;
+  for (Bounds& span : spans) span = {-shown(-span.earliest), shown(span.latest)};
+  return spans;
 }
 
 std::uint8_t Solution::remarks(Var var, std::uint8_t level) const {
@@ -70,6 +82,10 @@ std::vector<Step> Solution::reason(Var var, Side side, std::uint8_t level) const
 
 const std::vector<Conflict>& Solution::conflicts() const {
   return impl_->state.conflicts;
+}
+
+const std::vector<Dispute>& Solution::disputes() const {
+  return impl_->state.disputes;
 }
 
 bool Solution::is_aside(Cause cause, std::uint8_t level) const {
@@ -149,7 +165,8 @@ std::vector<Solution::Case> Solution::cases(std::uint32_t index) const {
   const Derived& derived = impl_->state.derived.at(index);
   std::vector<Case> found;
   for (const Derived::Case& one : derived.cases) {
-    Case& words = found.emplace_back(Case{one.alternative, {}});
+    Case& words = found.emplace_back(Case{kNone, one.assumed, {}});
+    if (one.assumed.size() == 1) words.alternative = one.assumed.front().alternative;
     for (const Link link : one.chain) words.steps.push_back(impl_->state.describe(link));
     if (derived.side == Side::earliest) std::reverse(words.steps.begin(), words.steps.end());
   }

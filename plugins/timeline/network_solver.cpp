@@ -1,19 +1,18 @@
 // Level by level within a component: cycles first, then bounds, then choices, until nothing contradicts.
 #include "plugins/timeline/network_solver.hpp"
 
-#include <stdexcept>
+#include <numeric>
 #include <tuple>
 
 namespace lathbook::timeline {
 
 Solver::Solver(State& state)
-    : state_(state), propagator_(state), cycles_(state.graph), rules_(state, values_) {}
+    : state_(state), propagator_(state), cycles_(state.graph), rules_(state, values_), worlds_(state, values_, rules_) {}
 
 void Solver::open(std::uint32_t component) {
   valid_ = false;
   potentials_.open(state_.graph, component, 0);
   first_derived_ = state_.derived.size();
-  aside_here_.clear();
 }
 
 void Solver::solve() {
@@ -26,11 +25,38 @@ void Solver::solve() {
   }
   for (std::uint32_t component = 0; component < state_.graph.components(); ++component)
     solve_component(component);
-  std::stable_sort(state_.conflicts.begin(), state_.conflicts.end(),
-                   [](const Conflict& a, const Conflict& b) { return a.level < b.level; });
-  for (LevelResult& result : state_.levels)
+  sort_conflicts();
+  for (LevelResult& result : state_.levels) {
     std::sort(result.leans.begin(), result.leans.end(),
               [](const auto& a, const auto& b) { return std::tie(a.var, a.side) < std::tie(b.var, b.side); });
+    std::sort(result.gaps.begin(), result.gaps.end(),
+              [](const auto& a, const auto& b) { return a.var < b.var; });
+  }
+}
+
+// Components come one after another; the lists go by level first.
+void Solver::sort_conflicts() {
+  auto& conflicts = state_.conflicts;
+  std::vector<std::uint32_t> order(conflicts.size()), place(conflicts.size());
+  std::iota(order.begin(), order.end(), 0U);
+  std::stable_sort(order.begin(), order.end(),
+                   [&](std::uint32_t a, std::uint32_t b) { return conflicts[a].level < conflicts[b].level; });
+  std::vector<Conflict> sorted;
+  for (std::uint32_t at = 0; at < order.size(); ++at) {
+    place[order[at]] = at;
+    sorted.push_back(std::move(conflicts[order[at]]));
+  }
+  conflicts = std::move(sorted);
+  auto& disputes = state_.disputes;
+  for (Dispute& dispute : disputes) {
+    for (std::uint32_t& at : dispute.conflicts) at = place[at];
+    std::sort(dispute.conflicts.begin(), dispute.conflicts.end());
+  }
+  std::sort(disputes.begin(), disputes.end(), [](const Dispute& a, const Dispute& b) {
+    return a.conflicts.front() < b.conflicts.front();
+  });
+  for (std::uint32_t at = 0; at < disputes.size(); ++at)
+    for (const std::uint32_t conflict : disputes[at].conflicts) conflicts[conflict].dispute = at;
 }
 
 bool Solver::first_core(Core& found) {
@@ -47,17 +73,41 @@ bool Solver::first_core(Core& found) {
 void Solver::solve_component(std::uint32_t component) {
   open(component);
   CoreShrinker shrinker(state_, component);
-  for (std::uint8_t level = 1; level <= state_.max_level; ++level) {
-    lean_begin_[level] = state_.levels[level].leans.size();
-    if (level > 1 && !brings_news(component, level)) {
-      copy_down(component, level);
+  std::array<std::vector<Core>, 4> known;  // contradictions found, by the level that settles them
+  for (std::uint8_t level = 1; level <= state_.max_level;) {
+    const LevelResult& result = state_.levels[level];
+    begin_[level] = {result.leans.size(), result.gaps.size(), state_.conflicts.size(), state_.disputes.size()};
+    if (level > 1 && known[level].empty() && !brings_news(component, level)) {
+      copy_down(component, level++);
       continue;
     }
-    settle(component, level, shrinker);
+    if (auto surer = settle(component, level, shrinker, known[level])) {
+      const std::uint8_t back = Disputes::level_of(state_, *surer);
+      known[back].push_back(std::move(*surer));
+      go_back(component, level, back, shrinker);
+      level = back;
+      continue;
+    }
     write(component, level);
     remark_leaning(component, level, shrinker);
     remark_wide(component, level);
+    ++level;
   }
+}
+
+// A contradiction among surer claims may show only later, when less sure ones leave fewer cases of a choice to
+// go through. Then the levels from theirs on are solved anew, so that levels stay nested.
+void Solver::go_back(std::uint32_t component, std::uint8_t from, std::uint8_t to, CoreShrinker& shrinker) {
+  for (std::uint8_t level = from; level >= to; --level) {
+    rules_.undo(component, level, first_derived_);
+    state_.levels[level].leans.resize(begin_[level].leans);
+    state_.levels[level].gaps.resize(begin_[level].gaps);
+  }
+  state_.conflicts.resize(begin_[to].conflicts);
+  state_.disputes.resize(begin_[to].disputes);
+  for (const Cause cause : shrinker.aside())
+    if (state_.aside[cause] >= to && !state_.network().parts_of(cause)) shrinker.put_back(cause);
+  valid_ = false;
 }
 
 bool Solver::brings_news(std::uint32_t component, std::uint8_t level) const {
@@ -72,19 +122,25 @@ bool Solver::brings_news(std::uint32_t component, std::uint8_t level) const {
   return false;
 }
 
-void Solver::settle(std::uint32_t component, std::uint8_t level, CoreShrinker& shrinker) {
-  for (;;) {
-    std::vector<Core> cores = find_cores(component, level);
-    if (cores.empty()) return;
-    for (Core& core : cores) put_aside(std::move(core), level, shrinker);
+std::optional<Core> Solver::settle(std::uint32_t component, std::uint8_t level, CoreShrinker& shrinker,
+                                   std::vector<Core>& known) {
+  std::vector<Core> cores = find_cores(component, level);
+  if (cores.empty() && known.empty()) return std::nullopt;
+  const Graph& graph = state_.graph;
+  const Node begin = graph.component_begin[component], end = graph.component_begin[component + 1];
+  const auto look = [&] {
     rules_.undo(component, level, first_derived_);
     valid_ = false;
-  }
+    return find_cores(component, level);
+  };
+  return Disputes(state_, shrinker, level, graph.arc_begin[end] - graph.arc_begin[begin], look)
+      .settle(std::move(cores), known);
 }
 
 std::vector<Core> Solver::find_cores(std::uint32_t component, std::uint8_t level) {
   std::vector<Core> cores;
-  bool changed = true;
+  bool changed = true, explored = false;
+  worlds_.open(component);
   while (changed) {
     find_cyclic(component, level, cores);
     if (!cores.empty()) break;
@@ -92,6 +148,11 @@ std::vector<Core> Solver::find_cores(std::uint32_t component, std::uint8_t level
     find_crossed(component, cores);
     if (!cores.empty()) break;
     changed = rules_.apply(component, level, cores) && cores.empty();
+    if (changed) explored = false;
+    if (changed || explored || !cores.empty()) continue;
+    const Worlds::Outcome outcome = worlds_.explore(component, level, cores);
+    changed = outcome != Worlds::Outcome::nothing && cores.empty();
+    explored = outcome == Worlds::Outcome::bounds;
   }
   return cores;
 }
@@ -168,41 +229,6 @@ void Solver::find_crossed(std::uint32_t component, std::vector<Core>& cores) {
   }
 }
 
-void Solver::put_aside(Core core, std::uint8_t level, CoreShrinker& shrinker) {
-  for (const Cause cause : core.claims)
-    if (state_.aside[cause] != kOff) return;  // resolved with another contradiction of this round
-  if (core.claims.empty())
-    throw std::logic_error("timeline network: structure and horizon contradict one another");
-  core = shrinker.shrink(std::move(core));
-  if (core.claims.empty())
-    throw std::logic_error("timeline network: structure and horizon contradict one another");
-  Conflict conflict;
-  conflict.claims = core.claims;
-  conflict.minimal = core.minimal;
-  conflict.level = level;
-  conflict.choice = core.choice;
-  for (const Link link : core.loop) conflict.loop.push_back(state_.describe(link));
-  for (const Refuted& refuted : core.refuted) {
-    conflict.refuted.push_back(state_.describe(refuted));
-    conflict.refuted.back().level = level;
-  }
-  conflict.clash = -sum_of(state_, core.loop);
-  if (core.loop.empty()) {
-    conflict.clash = kUnbounded;
-    for (const Refutation& refuted : conflict.refuted)
-      if (refuted.choice == core.choice) conflict.clash = std::min(conflict.clash, refuted.clash);
-  }
-  std::uint8_t weakest = 0;
-  for (const Cause cause : core.claims) weakest = std::max(weakest, state_.network().level_of(cause));
-  for (const Cause cause : core.claims) {
-    if (state_.network().level_of(cause) != weakest) continue;
-    conflict.aside.push_back(cause);
-    aside_here_.push_back(cause);
-    shrinker.set_aside(cause, level);
-  }
-  state_.conflicts.push_back(std::move(conflict));
-}
-
 void Solver::write(std::uint32_t component, std::uint8_t level) {
   const Graph& graph = state_.graph;
   LevelResult& result = state_.levels[level];
@@ -215,6 +241,7 @@ void Solver::write(std::uint32_t component, std::uint8_t level) {
         static_cast<std::uint8_t>(((latest.label & Value::kNoEvidence) != 0 ? kLatestNoEvidence : 0) |
                                   ((earliest.label & Value::kNoEvidence) != 0 ? kEarliestNoEvidence : 0));
   }
+  for (const LevelResult::Gap& gap : worlds_.gaps()) result.gaps.push_back(gap);
 }
 
 void Solver::copy_down(std::uint32_t component, std::uint8_t level) {
@@ -230,8 +257,10 @@ void Solver::copy_down(std::uint32_t component, std::uint8_t level) {
   copy(from.links[0], result.links[0]);
   copy(from.links[1], result.links[1]);
   copy(from.remarks, result.remarks);
-  for (std::size_t at = lean_begin_[level - 1U]; at < from.leans.size(); ++at)
+  for (std::size_t at = begin_[level - 1U].leans; at < from.leans.size(); ++at)
     result.leans.push_back(from.leans[at]);
+  for (std::size_t at = begin_[level - 1U].gaps; at < from.gaps.size(); ++at)
+    result.gaps.push_back(from.gaps[at]);
 }
 
 }  // namespace lathbook::timeline

@@ -4,7 +4,9 @@
 #include "plugins/timeline/network_choices.hpp"
 #include "plugins/timeline/network_cores.hpp"
 #include "plugins/timeline/network_cycles.hpp"
+#include "plugins/timeline/network_disputes.hpp"
 #include "plugins/timeline/network_propagate.hpp"
+#include "plugins/timeline/network_worlds.hpp"
 
 namespace lathbook::timeline {
 
@@ -20,14 +22,16 @@ public:
 private:
   void open(std::uint32_t component);
   void solve_component(std::uint32_t component);
-  void settle(std::uint32_t component, std::uint8_t level, CoreShrinker& shrinker);
+  std::optional<Core> settle(std::uint32_t component, std::uint8_t level, CoreShrinker& shrinker,
+                             std::vector<Core>& known);
+  void go_back(std::uint32_t component, std::uint8_t from, std::uint8_t to, CoreShrinker& shrinker);
   std::vector<Core> find_cores(std::uint32_t component, std::uint8_t level);
   void find_cyclic(std::uint32_t component, std::uint8_t level, std::vector<Core>& cores);
   void propagate(std::uint32_t component, std::uint8_t level);
   void find_crossed(std::uint32_t component, std::vector<Core>& cores);
   Core core_from(const std::vector<Link>& walk) const;
-  void put_aside(Core core, std::uint8_t level, CoreShrinker& shrinker);
   bool brings_news(std::uint32_t component, std::uint8_t level) const;
+  void sort_conflicts();
   void write(std::uint32_t component, std::uint8_t level);
   void copy_down(std::uint32_t component, std::uint8_t level);
 
@@ -35,7 +39,8 @@ private:
   void remark_wide(std::uint32_t component, std::uint8_t level);
   void lean_side(std::uint32_t component, std::uint8_t level, Side side,
                  const std::vector<CoreShrinker::Item>& items);
-  bool spread_open(std::uint32_t component, std::uint8_t level, Side side, Window<char>& wide);
+  bool is_unsettled(std::uint32_t choice, std::uint8_t level, const std::array<Window<char>, 2>& wide) const;
+  bool spread_open(std::uint32_t component, std::uint8_t level, Side side, std::array<Window<char>, 2>& both);
   Tick offer_of(Var var, Side side) const;
 
   State& state_;
@@ -46,9 +51,13 @@ private:
   Propagator propagator_;
   CycleFinder cycles_;
   ChoiceRules rules_;
+  Worlds worlds_;
   std::size_t first_derived_ = 0;
-  std::vector<Cause> aside_here_;
-  std::array<std::size_t, 4> lean_begin_{};
+  // Where the entries of this component start in the lists of the state, by level.
+  struct Begin {
+    std::size_t leans, gaps, conflicts, disputes;
+  };
+  std::array<Begin, 4> begin_{};
 };
 
 }  // namespace lathbook::timeline

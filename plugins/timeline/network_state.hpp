@@ -66,8 +66,8 @@ struct Derived {
   std::uint32_t choice = kNone;
   std::vector<Cause> support;  ///< all claims it rests on, ascending
   struct Case {
-    std::uint32_t alternative;  ///< within the choice
-    std::vector<Link> chain;    ///< from the dated end
+    std::vector<Decision> assumed;
+    std::vector<Link> chain;  ///< from the dated end
   };
   std::vector<Case> cases;
 };
@@ -77,14 +77,16 @@ struct Refuted {
   std::uint32_t choice = kNone;
   std::uint32_t alternative = kNone;  ///< within the choice
   std::uint8_t level = kOff;
-  std::vector<Link> loop;
-  std::vector<Cause> support;
+  std::vector<Link> loop;       ///< empty when only going through cases of other choices shows it
+  std::vector<Cause> support;   ///< ascending, no joint claims
+  std::vector<Decision> assumed;  ///< cases taken for true in the loop besides
 };
 
 struct ChoiceRecord {
   std::uint8_t chosen_since = kOff;
   std::uint32_t chosen = kNone;
   std::uint32_t narrowings = 0;  ///< derived bounds so far
+  bool exact = false;            ///< every way of settling it was gone through, with those it touches
   std::vector<Refuted> refuted;
 };
 
@@ -98,6 +100,11 @@ struct LevelResult {
     Cause cause;
   };
   std::vector<Lean> leans;  // ascending by variable and side once solved
+  struct Gap {
+    Var var;
+    std::vector<Bounds> parts;
+  };
+  std::vector<Gap> gaps;  // ascending by variable once solved; those with two parts or more
 };
 
 struct State {
@@ -132,6 +139,8 @@ struct State {
   std::vector<ChoiceRecord> choices;
   std::vector<std::uint8_t> aside;  ///< level at which a claim was set aside
   std::vector<Conflict> conflicts;
+  std::vector<Dispute> disputes;
+  std::uint32_t answer = 0;  ///< of Options
   std::array<LevelResult, 4> levels;  ///< 1..3
   std::uint8_t max_level = kPossible;
 };
