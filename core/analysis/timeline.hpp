@@ -131,8 +131,12 @@ struct TimelineConflict {
   Level level = Level::certain;
   std::vector<ReasonStep> statements;  ///< minimal: without any one of them there is no clash
   std::vector<Digest> set_aside;       ///< those left out of the dates shown
-  std::int64_t clash_days = 0;         ///< by how much they miss each other
-  std::string words;                   ///< the clash in a sentence or two
+  /// The least that can be left out so that this and all contradictions bound up with it are settled: every
+  /// equally good way, in order.
+  std::vector<std::vector<ReasonStep>> ways_out;
+  std::size_t way_taken = 0;    ///< counted from 1; 0: undecided, the dates do without all of them
+  std::int64_t clash_days = 0;  ///< by how much they miss each other
+  std::string words;            ///< the clash in a sentence or two
 };
 
 struct TimelineEvent {

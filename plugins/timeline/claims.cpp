@@ -22,12 +22,15 @@ Cause Claims::cause_of(const Fact& fact) const {
 }
 
 Cause Claims::joint(std::vector<std::uint32_t> facts) {
-  Claim claim;
-  claim.level = 1;
-  for (const std::uint32_t fact : facts) claim.level = std::max(claim.level, facts_.at(fact).level);
-  claim.facts = std::move(facts);
-  claims_.push_back(std::move(claim));
-  return static_cast<Cause>(claims_.size());
+  std::vector<Cause> parts;
+  for (const std::uint32_t fact : facts) {
+    parts.push_back(of(fact));
+    network_.declare(parts.back(), at(parts.back()).level);
+  }
+  const auto cause = static_cast<Cause>(claims_.size() + 1);
+  network_.join(cause, parts);
+  claims_.push_back({std::move(facts), network_.level_of(cause)});
+  return cause;
 }
 
 const LayerOver* Claims::layer_over(const Uuid& lower) const {

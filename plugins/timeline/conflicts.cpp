@@ -18,17 +18,6 @@ FactList facts_of(const Claims& claims, const std::vector<Cause>& causes) {
   return {facts.begin(), facts.end()};
 }
 
-// Of facts that speak only together the least sure are what is left out.
-FactList aside_of(const Claims& claims, const Conflict& conflict) {
-  std::set<std::uint32_t> facts;
-  for (const Cause cause : conflict.aside) {
-    const Claim& claim = claims.at(cause);
-    for (const std::uint32_t fact : claim.facts)
-      if (claim.facts.size() == 1 || claims.facts().at(fact).level == claim.level) facts.insert(fact);
-  }
-  return {facts.begin(), facts.end()};
-}
-
 bool touches(const Claims& claims, const FactList& facts, const std::unordered_set<Uuid>& records) {
   return records.empty() || std::any_of(facts.begin(), facts.end(), [&](std::uint32_t index) {
            const Fact& fact = claims.facts().at(index);
@@ -73,9 +62,54 @@ std::string clash_words(const Conflict& conflict, Day days) {
   return " They miss each other by " + span_words(days) + ".";
 }
 
-std::string words_of(const Claims& claims, const Words& words, const Conflict& conflict, Day days) {
+// Are those left out less sure than everything against them?
+bool is_less_sure(const Claims& claims, const FactList& kept, std::uint8_t level) {
+  return std::all_of(kept.begin(), kept.end(), [&](std::uint32_t fact) {
+    const Cause cause = claims.cause_of(claims.facts().at(fact));
+    return cause != kStructural && claims.at(cause).level < level;
+  });
+}
+
+std::string ways_out(std::size_t count) {
+  return count == 2 ? "two equally good ways out" : std::to_string(count) + " equally good ways out";
+}
+
+// Why these are left out and not others.
+std::string choice_words(const Dispute& dispute, const FactList& aside, const FactList& kept,
+                         bool less_sure) {
+  const std::size_t answers = dispute.answers.size();
+  const bool many = aside.size() > 1;
+  if (!dispute.is_best)
+    return " So many statements are at odds here that the least to leave out was not found: " +
+           std::to_string(dispute.answers.front().claims.size()) + " would do, at least " +
+           std::to_string((dispute.at_least + kClaimWeight - 1) / kClaimWeight) +
+           " must go. All of them that could go are left out of the dates shown until a person rules.";
+  if (dispute.taken == kNone) {
+    const std::string ways = dispute.all_listed ? ways_out(answers) : "more than " + ways_out(answers);
+    if (kept.empty())
+      return " They are equally sure, and there are " + ways +
+             "; so it is undecided, and all are left out of the dates shown until a person rules.";
+    return std::string(" Which of those said first") + " is wrong is undecided: there are " + ways +
+           ", so they are left out of the dates shown until a person rules.";
+  }
+  if (answers > 1)
+    return " Of " + ways_out(answers) + " number " + std::to_string(dispute.taken + 1) +
+           " was asked for: what is said first is left out of the dates shown.";
+  if (less_sure)
+    return std::string(many ? " Those said first are the less sure and are"
+                            : " What is said first is the less sure and is") +
+           " left out of the dates shown; nobody has ruled yet.";
+  return std::string(" To leave out what is said first is the least that settles ") +
+         (dispute.conflicts.size() > 1
+              ? "all " + std::to_string(dispute.conflicts.size()) + " contradictions that it has a part in"
+              : "it") +
+         ", so the dates shown do without it; nobody has ruled yet.";
+}
+
+std::string words_of(const Claims& claims, const Words& words, const Conflict& conflict,
+                     const Dispute& dispute, Day days) {
   const FactList all = facts_of(claims, conflict.claims);
-  const FactList aside = aside_of(claims, conflict);
+  const FactList aside = facts_of(claims, conflict.aside);
   FactList kept;
   std::set_difference(all.begin(), all.end(), aside.begin(), aside.end(), std::back_inserter(kept));
   const Settings& settings = claims.facts().settings();
@@ -95,14 +129,10 @@ std::string words_of(const Claims& claims, const Words& words, const Conflict& c
                            listed(claims, words, kept));
   }
   if (all.size() > 1) text += clash_words(conflict, days);
-  if (kept.empty())
-    text += all.size() == 1
-                ? " It is left out of the dates shown."
-                : " They are equally sure, so all are left out of the dates shown until a person rules.";
+  if (all.size() == 1)
+    text += " It is left out of the dates shown.";
   else
-    text += std::string(aside.size() == 1 ? " What is said first is the less sure and is"
-                                          : " Those said first are the less sure and are") +
-            " left out of the dates shown; nobody has ruled yet.";
+    text += choice_words(dispute, aside, kept, is_less_sure(claims, kept, conflict.level));
   return text;
 }
 
@@ -117,10 +147,17 @@ std::vector<TimelineConflict> conflicts_of(const Claims& claims, const Words& wo
     TimelineConflict& shown = found.emplace_back();
     shown.level = static_cast<Level>(conflict.level);
     for (const std::uint32_t fact : facts) shown.statements.push_back(words.step(claims.facts().at(fact)));
-    for (const std::uint32_t fact : aside_of(claims, conflict))
+    for (const std::uint32_t fact : facts_of(claims, conflict.aside))
       shown.set_aside.push_back(claims.facts().at(fact).statement.id);
+    const Dispute& dispute = solution.disputes().at(conflict.dispute);
+    for (const Dispute::Answer& answer : dispute.answers) {
+      auto& way = shown.ways_out.emplace_back();
+      for (const std::uint32_t fact : facts_of(claims, answer.claims))
+        way.push_back(words.step(claims.facts().at(fact)));
+    }
+    shown.way_taken = dispute.taken == kNone ? 0 : dispute.taken + 1;
     shown.clash_days = conflict.clash / kTicksPerDay;
-    shown.words = words_of(claims, words, conflict, shown.clash_days);
+    shown.words = words_of(claims, words, conflict, dispute, shown.clash_days);
   }
   return found;
 }

@@ -148,9 +148,9 @@ bool ChoiceRules::narrow_one(std::uint32_t choice, const std::vector<std::uint32
   for (std::size_t at = 0; at < open.size(); ++at) {
     const Link link = static_cast<Link>(network.constraints().size()) + best[at];
     const Constraint& constraint = network.options()[best[at]];
-    Derived::Case one{{{choice, open[at]}},
-                      chain_of(state_, values_[is_latest ? 0 : 1], is_latest ? constraint.from : constraint.to,
-                               side)};
+    Derived::Case one{
+        {{choice, open[at]}},
+        chain_of(state_, values_[is_latest ? 0 : 1], is_latest ? constraint.from : constraint.to, side)};
     for (const Link used : one.chain) add_claims(state_, used, derived.support);
     if (is_latest)
       one.chain.push_back(link);

@@ -173,8 +173,9 @@ Core CoreShrinker::shrink(Core core) {
   for (; share > 0; share /= 2) {
     const std::vector<Cause> order = trial_order(core.claims);
     for (std::size_t at = 0; at < order.size(); at += share) {
-      std::vector<Cause> spared(order.begin() + static_cast<std::ptrdiff_t>(at),
-                                order.begin() + static_cast<std::ptrdiff_t>(std::min(at + share, order.size())));
+      std::vector<Cause> spared(
+          order.begin() + static_cast<std::ptrdiff_t>(at),
+          order.begin() + static_cast<std::ptrdiff_t>(std::min(at + share, order.size())));
       std::sort(spared.begin(), spared.end());
       std::vector<Cause> rest;
       std::set_difference(core.claims.begin(), core.claims.end(), spared.begin(), spared.end(),

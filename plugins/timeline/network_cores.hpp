@@ -19,7 +19,8 @@ public:
   void put_back(Cause claim);
   /// All claims and joint claims out of force now, ascending.
   std::vector<Cause> aside() const;
-  /// The constraints of a claim (not of the joint ones it is part of); one of a variable with itself has kNone as arc.
+  /// The constraints of a claim (not of the joint ones it is part of); one of a variable with itself has
+  /// kNone as arc.
   struct Item {
     Cause cause;
     std::uint32_t arc;

@@ -19,7 +19,8 @@ constexpr std::size_t kMostTrials = 128;
 constexpr std::size_t kMostReturns = 2000;
 
 bool overlap(const std::vector<Cause>& a, const std::vector<Cause>& b) {
-  return std::any_of(a.begin(), a.end(), [&](Cause one) { return std::binary_search(b.begin(), b.end(), one); });
+  return std::any_of(a.begin(), a.end(),
+                     [&](Cause one) { return std::binary_search(b.begin(), b.end(), one); });
 }
 
 }  // namespace
@@ -205,7 +206,8 @@ std::vector<Cause> Disputes::to_leave(const Dispute& dispute) const {
   return claims;
 }
 
-// Turns the plan into disputes and sets aside what they leave out. False when even so a contradiction is left.
+// Turns the plan into disputes and sets aside what they leave out. False when even so a contradiction is
+// left.
 bool Disputes::conclude() {
   disputes_.clear();
   std::vector<Cause> leave;
@@ -222,8 +224,8 @@ bool Disputes::conclude() {
     if (clear)
       dispute.taken = 0;
     else if (state_.answer != 0)
-      dispute.taken = static_cast<std::uint32_t>(
-          std::min<std::size_t>(state_.answer, dispute.answers.size()) - 1);
+      dispute.taken =
+          static_cast<std::uint32_t>(std::min<std::size_t>(state_.answer, dispute.answers.size()) - 1);
     const auto claims = to_leave(dispute);
     leave.insert(leave.end(), claims.begin(), claims.end());
   }
@@ -234,8 +236,8 @@ bool Disputes::conclude() {
   return false;
 }
 
-// Everything in any contradiction goes, then what contradicts nothing else comes back, the first entered first.
-// What stays out is the one answer known; the plan tells how much must go at least.
+// Everything in any contradiction goes, then what contradicts nothing else comes back, the first entered
+// first. What stays out is the one answer known; the plan tells how much must go at least.
 void Disputes::give_up() {
   std::uint64_t at_least = 0;
   for (const HittingPart& part : parts_) at_least += part.at_least;
@@ -282,7 +284,8 @@ std::optional<Core> Disputes::settle(std::vector<Core> found, std::vector<Core>&
   gather(std::move(found));
   while (!settled && !surer_) {
     plan();
-    const bool proven = std::all_of(parts_.begin(), parts_.end(), [](const auto& part) { return part.is_best; });
+    const bool proven =
+        std::all_of(parts_.begin(), parts_.end(), [](const auto& part) { return part.is_best; });
     if (!proven || looks_ >= most_looks_ || known.size() >= kMostCores) {
       give_up();
       break;

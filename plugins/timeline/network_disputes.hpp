@@ -12,8 +12,9 @@ namespace lathbook::timeline {
 /// Settles the contradictions of one component at one level. The method is that of implicit hitting sets (R.
 /// Reiter, 'A theory of diagnosis from first principles', Artificial Intelligence 32, 1987, 57-95; M. Parker
 /// and J. Ryan, 'Finding the minimum weight IIS cover of an infeasible system of linear inequalities', Annals
-/// of Mathematics and Artificial Intelligence 17, 1996, 107-126): gather contradictions, find the least-weight
-/// claims that hit all known ones, look whether the rest holds, and if not, go on with what is found.
+/// of Mathematics and Artificial Intelligence 17, 1996, 107-126): gather contradictions, find the
+/// least-weight claims that hit all known ones, look whether the rest holds, and if not, go on with what is
+/// found.
 class Disputes {
 public:
   /// Contradictions with what is in force now, not shrunk; none when it holds. Adds to the work done.

@@ -49,7 +49,7 @@ public:
 
 private:
   enum class State : std::uint8_t { open, in, out };
-  static constexpr std::size_t kFew = 100;  // members of a core that are compared with one another
+  static constexpr std::size_t kFew = 100;            // members of a core that are compared with one another
   static constexpr std::size_t kListing = 1'000'000;  // always granted to the listing of ties
 
   // A branching over one core: its members are taken in turn, those before it kept out.
@@ -75,7 +75,8 @@ private:
     };
     for (const Core& core : cores_)
       for (const Candidate one : core)
-        if (core.size() <= kFew && std::any_of(core.begin(), core.end(), [&](Candidate other) { return dominates(other, one); }))
+        if (core.size() <= kFew &&
+            std::any_of(core.begin(), core.end(), [&](Candidate other) { return dominates(other, one); }))
           state_[one] = State::out;
   }
 
@@ -152,9 +153,8 @@ private:
       std::vector<Candidate> rest = best_answer_;
       rest.erase(rest.begin() + static_cast<std::ptrdiff_t>(at));
       const bool needless = std::all_of(cores_.begin(), cores_.end(), [&](const Core& core) {
-        return std::any_of(rest.begin(), rest.end(), [&](Candidate one) {
-          return std::binary_search(core.begin(), core.end(), one);
-        });
+        return std::any_of(rest.begin(), rest.end(),
+                           [&](Candidate one) { return std::binary_search(core.begin(), core.end(), one); });
       });
       if (needless) best_answer_ = std::move(rest);
     }
@@ -250,9 +250,8 @@ private:
 
 // Cores that hold another core are hit with it.
 std::vector<Core> without_supersets(std::vector<Core> cores) {
-  std::sort(cores.begin(), cores.end(), [](const Core& a, const Core& b) {
-    return a.size() != b.size() ? a.size() < b.size() : a < b;
-  });
+  std::sort(cores.begin(), cores.end(),
+            [](const Core& a, const Core& b) { return a.size() != b.size() ? a.size() < b.size() : a < b; });
   std::vector<Core> kept;
   for (Core& core : cores) {
     const bool holds_another = std::any_of(kept.begin(), kept.end(), [&](const Core& smaller) {
@@ -277,7 +276,8 @@ HittingPart solve_part(const HittingProblem& problem, const std::vector<std::uin
   for (const std::uint32_t at : members) {
     Core& core = cores.emplace_back();
     for (const Candidate name : problem.cores[at])
-      core.push_back(static_cast<Candidate>(std::lower_bound(names.begin(), names.end(), name) - names.begin()));
+      core.push_back(
+          static_cast<Candidate>(std::lower_bound(names.begin(), names.end(), name) - names.begin()));
   }
   HittingPart part = Search(weights, without_supersets(std::move(cores)), effort).run();
   for (auto& answer : part.answers)

@@ -30,11 +30,11 @@ struct HittingPart {
 /// At most this many equally good answers are listed for one part.
 inline constexpr std::size_t kMostAnswers = 20;
 
-/// The parts in order of their first cores. The problem is NP-hard (it holds minimum vertex cover, R. M. Karp,
-/// 'Reducibility among combinatorial problems', 1972); the method is branch and bound over a core not yet hit,
-/// with the sum over disjoint cores as bound, on cores freed of those that hold another. `effort` limits the
-/// cores looked at for one part and does not depend on the clock: beyond it the best found stands, with the
-/// bound.
+/// The parts in order of their first cores. The problem is NP-hard (it holds minimum vertex cover, R. M.
+/// Karp, 'Reducibility among combinatorial problems', 1972); the method is branch and bound over a core not
+/// yet hit, with the sum over disjoint cores as bound, on cores freed of those that hold another. `effort`
+/// limits the cores looked at for one part and does not depend on the clock: beyond it the best found stands,
+/// with the bound.
 std::vector<HittingPart> least_weight_answers(const HittingProblem& problem, std::size_t effort = 20'000'000);
 
 }  // namespace lathbook::timeline

@@ -72,7 +72,8 @@ void Solver::lean_side(std::uint32_t component, std::uint8_t level, Side side,
   }
 }
 
-// Choices gone through in all their cases leave nothing wide, unless they start from what another leaves wide.
+// Choices gone through in all their cases leave nothing wide, unless they start from what another leaves
+// wide.
 void Solver::remark_wide(std::uint32_t component, std::uint8_t level) {
   const Graph& graph = state_.graph;
   bool any = false;

@@ -7,7 +7,11 @@
 namespace lathbook::timeline {
 
 Solver::Solver(State& state)
-    : state_(state), propagator_(state), cycles_(state.graph), rules_(state, values_), worlds_(state, values_, rules_) {}
+    : state_(state),
+      propagator_(state),
+      cycles_(state.graph),
+      rules_(state, values_),
+      worlds_(state, values_, rules_) {}
 
 void Solver::open(std::uint32_t component) {
   valid_ = false;
@@ -52,9 +56,8 @@ void Solver::sort_conflicts() {
     for (std::uint32_t& at : dispute.conflicts) at = place[at];
     std::sort(dispute.conflicts.begin(), dispute.conflicts.end());
   }
-  std::sort(disputes.begin(), disputes.end(), [](const Dispute& a, const Dispute& b) {
-    return a.conflicts.front() < b.conflicts.front();
-  });
+  std::sort(disputes.begin(), disputes.end(),
+            [](const Dispute& a, const Dispute& b) { return a.conflicts.front() < b.conflicts.front(); });
   for (std::uint32_t at = 0; at < disputes.size(); ++at)
     for (const std::uint32_t conflict : disputes[at].conflicts) conflicts[conflict].dispute = at;
 }
@@ -76,7 +79,8 @@ void Solver::solve_component(std::uint32_t component) {
   std::array<std::vector<Core>, 4> known;  // contradictions found, by the level that settles them
   for (std::uint8_t level = 1; level <= state_.max_level;) {
     const LevelResult& result = state_.levels[level];
-    begin_[level] = {result.leans.size(), result.gaps.size(), state_.conflicts.size(), state_.disputes.size()};
+    begin_[level] = {result.leans.size(), result.gaps.size(), state_.conflicts.size(),
+                     state_.disputes.size()};
     if (level > 1 && known[level].empty() && !brings_news(component, level)) {
       copy_down(component, level++);
       continue;
@@ -95,8 +99,8 @@ void Solver::solve_component(std::uint32_t component) {
   }
 }
 
-// A contradiction among surer claims may show only later, when less sure ones leave fewer cases of a choice to
-// go through. Then the levels from theirs on are solved anew, so that levels stay nested.
+// A contradiction among surer claims may show only later, when less sure ones leave fewer cases of a choice
+// to go through. Then the levels from theirs on are solved anew, so that levels stay nested.
 void Solver::go_back(std::uint32_t component, std::uint8_t from, std::uint8_t to, CoreShrinker& shrinker) {
   for (std::uint8_t level = from; level >= to; --level) {
     rules_.undo(component, level, first_derived_);

@@ -77,8 +77,8 @@ struct Refuted {
   std::uint32_t choice = kNone;
   std::uint32_t alternative = kNone;  ///< within the choice
   std::uint8_t level = kOff;
-  std::vector<Link> loop;       ///< empty when only going through cases of other choices shows it
-  std::vector<Cause> support;   ///< ascending, no joint claims
+  std::vector<Link> loop;         ///< empty when only going through cases of other choices shows it
+  std::vector<Cause> support;     ///< ascending, no joint claims
   std::vector<Decision> assumed;  ///< cases taken for true in the loop besides
 };
 
@@ -140,7 +140,7 @@ struct State {
   std::vector<std::uint8_t> aside;  ///< level at which a claim was set aside
   std::vector<Conflict> conflicts;
   std::vector<Dispute> disputes;
-  std::uint32_t answer = 0;  ///< of Options
+  std::uint32_t answer = 0;           ///< of Options
   std::array<LevelResult, 4> levels;  ///< 1..3
   std::uint8_t max_level = kPossible;
 };

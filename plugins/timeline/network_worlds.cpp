@@ -31,7 +31,8 @@ bool Worlds::matters(std::uint32_t choice) const {
   for (std::uint32_t k = row.first_alternative; k < row.end_alternative; ++k) {
     const auto& alternative = network.alternatives()[k];
     bool holds = true;
-    for (std::uint32_t option = alternative.first_option; option < alternative.end_option && holds; ++option) {
+    for (std::uint32_t option = alternative.first_option; option < alternative.end_option && holds;
+         ++option) {
       const Constraint& constraint = network.options()[option];
       if (constraint.from == constraint.to)
         holds = constraint.weight >= 0;
@@ -52,11 +53,11 @@ void Worlds::index(std::uint32_t component) {
   inward_begin_.assign(std::size_t{end} - begin + 1, 0);
   const auto each = [&](auto use) {
     for (Node from = begin; from < end; ++from)
-      for (std::uint32_t arc = graph.arc_onward[from]; arc < graph.arc_begin[from + 1]; ++arc)
-        use(from, arc);
+      for (std::uint32_t arc = graph.arc_onward[from]; arc < graph.arc_begin[from + 1]; ++arc) use(from, arc);
   };
   each([&](Node, std::uint32_t arc) { ++inward_begin_[graph.arcs[arc].to - begin + 1]; });
-  for (std::size_t node = 1; node < inward_begin_.size(); ++node) inward_begin_[node] += inward_begin_[node - 1];
+  for (std::size_t node = 1; node < inward_begin_.size(); ++node)
+    inward_begin_[node] += inward_begin_[node - 1];
   inward_.resize(inward_begin_.back());
   std::vector<std::uint32_t> next(inward_begin_.begin(), inward_begin_.end() - 1);
   each([&](Node from, std::uint32_t arc) { inward_[next[graph.arcs[arc].to - begin]++] = {arc, from}; });
@@ -111,8 +112,8 @@ Worlds::Outcome Worlds::explore(std::uint32_t component, std::uint8_t level, std
 
 // ---- groups that interfere ----
 
-// Where the constraints of each choice start: a lower latest matters at their tails, a higher earliest at their
-// heads.
+// Where the constraints of each choice start: a lower latest matters at their tails, a higher earliest at
+// their heads.
 void Worlds::list_starts(const std::vector<Group>& groups) {
   const Network& network = state_.network();
   starts_.clear();
@@ -138,8 +139,8 @@ void Worlds::list_starts(const std::vector<Group>& groups) {
   });
 }
 
-// Joins the group with one that it interferes with, as a new group at the end. When the worlds of both together
-// are too many, each by itself is still sound, though perhaps wider than necessary.
+// Joins the group with one that it interferes with, as a new group at the end. When the worlds of both
+// together are too many, each by itself is still sound, though perhaps wider than necessary.
 void Worlds::join_neighbour(std::vector<Group>& groups, std::size_t at) {
   groups[at].exact = true;
   std::set<std::uint32_t> tried = {static_cast<std::uint32_t>(at)};
@@ -161,7 +162,8 @@ void Worlds::join_neighbour(std::vector<Group>& groups, std::size_t at) {
         continue;
       }
       groups[at].merged = groups[other].merged = true;
-      for (const std::uint32_t choice : both.choices) group_of_[choice] = static_cast<std::uint32_t>(groups.size());
+      for (const std::uint32_t choice : both.choices)
+        group_of_[choice] = static_cast<std::uint32_t>(groups.size());
       groups.push_back(std::move(both));
       return;
     }
@@ -183,7 +185,8 @@ std::size_t Worlds::live(std::uint32_t choice) const {
       const Constraint& constraint = network.options()[option];
       can = constraint.from == constraint.to
                 ? constraint.weight >= 0
-                : at(Side::latest, constraint.from) + constraint.weight + at(Side::earliest, constraint.to) >= 0;
+                : at(Side::latest, constraint.from) + constraint.weight + at(Side::earliest, constraint.to) >=
+                      0;
     }
     count += can ? 1 : 0;
   }
@@ -307,10 +310,10 @@ bool Worlds::impose_option(std::uint32_t option, std::vector<Link>& loop) {
 }
 
 // Offers `dist` to the head of the new constraint and spreads what follows, the greatest gain first: as the
-// values before satisfied all other constraints, gains only get smaller on the way and each variable is settled
-// once (the increment of S. Cotton and O. Maler, 'Fast and flexible difference constraint propagation for
-// DPLL(T)', SAT 2006). Gain at the tail of the new constraint is a loop that is too tight; so is a latest date
-// before the earliest.
+// values before satisfied all other constraints, gains only get smaller on the way and each variable is
+// settled once (the increment of S. Cotton and O. Maler, 'Fast and flexible difference constraint propagation
+// for DPLL(T)', SAT 2006). Gain at the tail of the new constraint is a loop that is too tight; so is a latest
+// date before the earliest.
 bool Worlds::spread(Side side, Var head, Tick dist, std::uint64_t label, Link link, Var tail,
                     std::vector<Link>& loop) {
   Values& values = values_[static_cast<std::size_t>(side)];

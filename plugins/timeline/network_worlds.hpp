@@ -9,9 +9,9 @@ namespace lathbook::timeline {
 
 /// Branches over the open choices of a component. Two choices need to be gone through together only when
 /// settling one can move a bound from which the other starts; such groups are found while branching. (If the
-/// latest dates of two groups' worlds never lower a start of the other's constraints, the lower of both at each
-/// variable satisfies all constraints, so worlds combine freely, and the hull over all combinations is the
-/// intersection of the groups' hulls.)
+/// latest dates of two groups' worlds never lower a start of the other's constraints, the lower of both at
+/// each variable satisfies all constraints, so worlds combine freely, and the hull over all combinations is
+/// the intersection of the groups' hulls.)
 class Worlds {
 public:
   enum class Outcome : std::uint8_t {

@@ -90,8 +90,7 @@ template <typename Use>
 void Worlds::each_world(const Group& group, Use use) {
   std::vector<Link> loop;
   for (std::size_t world = 0; world < group.worlds.size(); ++world) {
-    for (const Decision& decision : group.worlds[world])
-      impose(decision.choice, decision.alternative, loop);
+    for (const Decision& decision : group.worlds[world]) impose(decision.choice, decision.alternative, loop);
     use(world);
     retreat(0, 0);
   }
@@ -147,13 +146,11 @@ bool Worlds::narrow(const Group& group) {
   }
   each_world(group, [&](std::size_t world) {
     for (Derived& one : derived) {
-      Derived::Case found{group.worlds[world],
-                          chain_of(state_, values_[static_cast<std::size_t>(one.side)], graph.order[one.node],
-                                   one.side)};
+      Derived::Case found{group.worlds[world], chain_of(state_, values_[static_cast<std::size_t>(one.side)],
+                                                        graph.order[one.node], one.side)};
       for (const Link link : found.chain) add_claims(state_, link, one.support);
-      const bool known = std::any_of(one.cases.begin(), one.cases.end(), [&](const Derived::Case& other) {
-        return other.chain == found.chain;
-      });
+      const bool known = std::any_of(one.cases.begin(), one.cases.end(),
+                                     [&](const Derived::Case& other) { return other.chain == found.chain; });
       if (!known) one.cases.push_back(std::move(found));
     }
   });

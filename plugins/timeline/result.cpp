@@ -2,6 +2,7 @@
 #include "plugins/timeline/result.hpp"
 
 #include <algorithm>
+#include <charconv>
 #include <unordered_set>
 
 #include "core/base/text.hpp"
@@ -176,6 +177,19 @@ void add_links(const Claims& claims, const Words& words, const Options& options,
       what_if.fill(event.when, instants.source(event.source)->low, timeline.scope, Event::source_made);
 }
 
+// Setting 'answer': of equally good ways out of a contradiction the one to take, from 1; 0 takes none.
+std::uint32_t wanted_answer(const AnalysisRequest& request) {
+  std::uint32_t answer = 0;
+  for (const auto& [name, value] : request.settings) {
+    if (name != "answer") continue;
+    const auto [end, error] = std::from_chars(value.data(), value.data() + value.size(), answer);
+    if (error != std::errc{} || end != value.data() + value.size())
+      fail(ErrorKind::invalid, "The timeline's setting 'answer' is '" + value +
+                                   "', which is no number; give 1 for the first way out, 2 for the second");
+  }
+  return answer;
+}
+
 }  // namespace
 
 Timeline make_timeline(const Snapshot& archive, const AnalysisRequest& request, Services& services) {
@@ -190,6 +204,7 @@ Timeline make_timeline(const Snapshot& archive, const AnalysisRequest& request, 
   const auto level = static_cast<std::uint8_t>(request.level);
   Options options;
   options.max_level = level;
+  options.answer = wanted_answer(request);
   const Solution solution = solve(network, options);
   const Words words(facts);
   const Reasons reasons(claims, words, solution, level);

@@ -147,8 +147,8 @@ public:
     for (Cause cause = 1; cause < network_.causes(); ++cause) {
       const auto* parts = network_.parts_of(cause);
       if (parts == nullptr) continue;
-      const bool complete = std::all_of(parts->begin(), parts->end(),
-                                        [&](Cause part) { return (claims & bit(part)) != 0; });
+      const bool complete =
+          std::all_of(parts->begin(), parts->end(), [&](Cause part) { return (claims & bit(part)) != 0; });
       if (complete) all |= bit(cause);
     }
     return all;

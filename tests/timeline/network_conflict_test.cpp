@@ -317,7 +317,8 @@ TEST_CASE("two contradictions with a claim in common are one dispute: giving tha
   CHECK(dispute.answers[0].claims == std::vector<Cause>{dated});
   CHECK(dispute.taken == 0);
   CHECK(dispute.is_best);
-  for (const Cause kept : {first, shows_mantel, second, shows_tile}) CHECK_FALSE(solution.is_aside(kept, kCertain));
+  for (const Cause kept : {first, shows_mantel, second, shows_tile})
+    CHECK_FALSE(solution.is_aside(kept, kCertain));
   CHECK(solution.bounds(photo, kCertain).earliest == 1895);
 }
 
@@ -417,7 +418,9 @@ TEST_CASE("three cases: gone, not yet there, or hidden by something known") {
   house.by(photo, 1900);
   const Cause absent = house.next++;
   house.network.add_choice(
-      {{{{photo, x + 1, 0}}, {{x, photo, -1}}, {{photo, screen, 0}, {screen + 1, photo, -1}}}, absent, kCertain});
+      {{{{photo, x + 1, 0}}, {{x, photo, -1}}, {{photo, screen, 0}, {screen + 1, photo, -1}}},
+       absent,
+       kCertain});
   house.by(x, 1890);
   house.from(x + 1, 1920);  // it stood all the time, so it was hidden, so the screen was there
   const Solution solution = solve(house.network);
@@ -448,8 +451,8 @@ TEST_CASE("orders not known among three in one spot: gone through together, exac
   }
   for (int one = 0; one < 3; ++one)
     for (int other = one + 1; other < 3; ++other)
-      house.network.add_choice({{{{all[one], all[other] + 1, 0}}, {{all[other], all[one] + 1, 0}}},
-                                house.next++, kCertain});
+      house.network.add_choice(
+          {{{{all[one], all[other] + 1, 0}}, {{all[other], all[one] + 1, 0}}}, house.next++, kCertain});
   house.by(all[0], 1909);  // so a was the first
   const Solution solution = solve(house.network);
   CHECK(solution.conflicts().empty());
@@ -473,8 +476,8 @@ TEST_CASE("more ways than can be gone through: the wider bounds stay and say so,
   }
   for (std::size_t one = 0; one < all.size(); ++one)
     for (std::size_t other = one + 1; other < all.size(); ++other)
-      house.network.add_choice({{{{all[one], all[other] + 1, 0}}, {{all[other], all[one] + 1, 0}}},
-                                house.next++, kCertain});
+      house.network.add_choice(
+          {{{{all[one], all[other] + 1, 0}}, {{all[other], all[one] + 1, 0}}}, house.next++, kCertain});
   const Solution solution = solve(house.network), again = solve(house.network);
   CHECK(solution.conflicts().empty());
   CHECK(solution.bounds(clock, kCertain).earliest < 1920);  // the truth

@@ -108,8 +108,8 @@ TEST_CASE("Dechter, Meiri and Pearl 1991, Example 1.1: as choices the bounds hol
   CHECK(solution.bounds(1, kCertain) == Bounds{10, 20});
   CHECK(solution.bounds(4, kCertain) == Bounds{60, 70});
   CHECK((solution.remarks(2, kCertain) & (kEarliestWide | kLatestWide)) == 0);
-  // By bus and carpool is impossible, which leaves three ways; the latest arrival, by way of x3, has a chain for
-  // each, told once where two are the same.
+  // By bus and carpool is impossible, which leaves three ways; the latest arrival, by way of x3, has a chain
+  // for each, told once where two are the same.
   const std::vector<Step> reason = solution.reason(2, Side::latest, kCertain);
   const auto in_cases =
       std::find_if(reason.begin(), reason.end(), [](const Step& step) { return step.cases != kNone; });

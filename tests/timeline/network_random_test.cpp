@@ -188,8 +188,8 @@ void check_choices(const Network& network, const Solution& solution, std::uint8_
     std::uint32_t held = 0;
     bool says_nothing = false;
     for (auto k = row.first_alternative; k < row.end_alternative; ++k) {
-      const auto count =
-          std::count_if(all.begin(), all.end(), [&](const Point* x) { return alternative_holds(network, k, *x); });
+      const auto count = std::count_if(all.begin(), all.end(),
+                                       [&](const Point* x) { return alternative_holds(network, k, *x); });
       says_nothing = says_nothing || count == static_cast<std::ptrdiff_t>(all.size());
       held += count > 0 ? 1 : 0;
       if (count > 0) CHECK(out.count(k - row.first_alternative) == 0);
