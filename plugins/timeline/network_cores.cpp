@@ -10,7 +10,7 @@ namespace lathbook::timeline {
 namespace {
 
 // Claims handed to trials, in all, before a core is taken as it is.
-constexpr std::size_t kEffort = 400'000;
+constexpr std::size_t kEffort = 150'000;
 // Cores of more claims are first tried with whole halves left out, then quarters, and so on.
 constexpr std::size_t kFewClaims = 16;
 
