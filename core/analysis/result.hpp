@@ -8,12 +8,14 @@
 #include "core/analysis/draft.hpp"
 #include "core/analysis/finish_layers.hpp"
 #include "core/analysis/label_reading.hpp"
+#include "core/analysis/mark_reading.hpp"
 #include "core/analysis/sequence.hpp"
 #include "core/analysis/timeline.hpp"
 
 namespace lathbook {
 
-using AnalysisResult = std::variant<std::monostate, Timeline, FinishLayers, Sequence, Chances, LabelReadings>;
+using AnalysisResult =
+    std::variant<std::monostate, Timeline, FinishLayers, Sequence, Chances, LabelReadings, MarkReading>;
 
 /// Struct versions named in descriptors ("timeline@2").
 inline constexpr int kTimelineVersion = 2;
@@ -21,5 +23,6 @@ inline constexpr int kFinishLayersVersion = 1;
 inline constexpr int kSequenceVersion = 1;
 inline constexpr int kChancesVersion = 1;
 inline constexpr int kLabelsVersion = 1;
+inline constexpr int kMarkReadingVersion = 1;
 
 }  // namespace lathbook

@@ -11,6 +11,10 @@ std::string_view dating_aids();
 std::string_view trade_words();
 std::string_view label_words();
 std::string_view room_names();
+std::string_view marks_diamonds();
+std::string_view marks_rd_numbers();
+std::string_view marks_us_patents();
+std::string_view marks_origin();
 }  // namespace embedded
 
 std::string_view embedded_table(std::string_view name) {
@@ -18,6 +22,10 @@ std::string_view embedded_table(std::string_view name) {
   if (name == "dating-aids") return embedded::dating_aids();
   if (name == "label-words") return embedded::label_words();
   if (name == "room-names") return embedded::room_names();
+  if (name == "marks-diamonds") return embedded::marks_diamonds();
+  if (name == "marks-rd-numbers") return embedded::marks_rd_numbers();
+  if (name == "marks-us-patents") return embedded::marks_us_patents();
+  if (name == "marks-origin") return embedded::marks_origin();
   fail(ErrorKind::not_found, "no table " + std::string(name) + " is built into this program");
 }
 

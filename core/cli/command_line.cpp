@@ -166,6 +166,25 @@ private:
     sub->add_flag("--i-am-sure", expunge_.sure, "do not ask");
   }
 
+  void mark_reading(const std::string& group) {
+    auto* sub = command("read-mark", "who may have made a mark, letter by letter, and what its codes date",
+                        group, read_mark_, read_mark);
+    sub->add_option("code", read_mark_.code, "a mark, what it is on, or a place (else every mark)");
+    sub->add_option("--text", read_mark_.text, "read this text instead of a mark of the archive");
+    sub->add_flag("--dots-counted", read_mark_.dots_counted, "dots in brackets were counted, one a letter");
+    sub->add_option("--list", read_mark_.list, "compare with the list of this source only");
+    sub = command("take-in-marks", "take in a list of makers' marks (CSV or XML) to compare with", group,
+                  mark_list_, take_in_mark_list);
+    sub->add_option("file", mark_list_.file, "the list, with columns maker and mark at least")->required();
+    sub->add_option("--code", mark_list_.code, "code of the source it becomes, or of one that is here");
+    sub->add_option("--title", mark_list_.title, "what it is called");
+    sub->add_option("--creator", mark_list_.creator, "who made it");
+    sub->add_option("--rights", mark_list_.rights, "its licence or rights statement, as a web address");
+    sub->add_option("--note", mark_list_.note, "where it comes from, what to mind");
+    auto* lists = app_.add_subcommand("mark-lists", "the lists of marks that were taken in")->group(group);
+    lists->callback([this] { chosen = [](Context& context) { return mark_lists(context); }; });
+  }
+
   void bench() {
     const auto group = "At the bench";
     auto* sub = command("mark", "record a maker's mark on the piece in your hand", group, mark_, mark);
@@ -181,6 +200,7 @@ private:
     sub->add_option("--number", mark_.numbers, "a registration or patent number read in it");
     sub->add_option("--code", mark_.code, "code of the mark (else the next free one)");
     ground_options(sub, mark_.ground);
+    mark_reading(group);
     sub = command("link", "link a labelled component to the room it was made for", group, link_, link);
     sub->add_option("component", link_.component, "code of the component")->required();
     sub->add_option("room", link_.room,
@@ -337,6 +357,8 @@ private:
   Withdraw withdraw_;
   Expunge expunge_;
   Mark mark_;
+  ReadMark read_mark_;
+  TakeInMarkList mark_list_;
   Link link_;
   Work work_;
   Aids aids_;

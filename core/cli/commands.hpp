@@ -135,6 +135,18 @@ struct MadeFor {
 };
 int made_for(Context&, const MadeFor&);
 
+// --- reading marks (mark_commands.cpp)
+struct ReadMark {
+  std::string code, text, list;
+  bool dots_counted = false;
+};
+int read_mark(Context&, const ReadMark&);
+struct TakeInMarkList {
+  std::string file, code, title, creator, rights, note;
+};
+int take_in_mark_list(Context&, const TakeInMarkList&);
+int mark_lists(Context&);
+
 // --- reading (read_commands.cpp, history_commands.cpp)
 struct Show {
   std::string code;

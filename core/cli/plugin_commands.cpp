@@ -47,7 +47,8 @@ std::vector<Draft> proposed(Context& context, const Archive& archive, const Prop
   if (!wanted.record.empty()) request.scope = need_record(*reader, wanted.record).id;
   request.level = level_of(wanted.level);
   request.settings = parted(wanted.settings);
-  return proposals_of(context.plugins().run_analysis(wanted.analysis, snapshot, request));
+  const LentFiles files(context, reader->reading());
+  return proposals_of(context.plugins().run_analysis(wanted.analysis, snapshot, request, &files));
 }
 
 const Draft& with_key(const std::vector<Draft>& drafts, const std::string& key) {

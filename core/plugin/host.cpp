@@ -117,16 +117,18 @@ struct PluginHost::Inside {
 
   void refuse_circles(CataloguedPlugin& plugin, std::vector<std::string>& chain);
   const AnalysisResult& result_of(std::string_view name, const Snapshot& archive,
-                                  const AnalysisRequest& request);
+                                  const AnalysisRequest& request, const ArchiveFiles* files);
   const AnalysisResult* need(CataloguedPlugin& plugin, const AnalysisName& need, const Snapshot& archive,
-                             const AnalysisRequest& request);
-  Lent needs_of(CataloguedPlugin& plugin, const Snapshot& archive, const AnalysisRequest& request);
+                             const AnalysisRequest& request, const ArchiveFiles* files);
+  Lent needs_of(CataloguedPlugin& plugin, const Snapshot& archive, const AnalysisRequest& request,
+                const ArchiveFiles* files);
   void refuse_if_stopped(const CataloguedPlugin& plugin);
   void write(CataloguedPlugin& plugin, Services& services, std::ostream& out,
              const std::function<void(Plugin&, std::ostream&, Services&)>& work);
   Exporter& exporter_of(CataloguedPlugin& plugin);
   Report& report_of(CataloguedPlugin& plugin);
-  Lent needs_of_export(CataloguedPlugin& plugin, const Snapshot& archive, ExportRequest& request);
+  Lent needs_of_export(CataloguedPlugin& plugin, const Snapshot& archive, ExportRequest& request,
+                       const ArchiveFiles* files);
 };
 
 /// Walks the needs of a plugin, and theirs; needs that nothing provides are met later, in words.
@@ -153,12 +155,15 @@ void PluginHost::Inside::refuse_circles(CataloguedPlugin& plugin, std::vector<st
 }
 
 const AnalysisResult& PluginHost::Inside::result_of(std::string_view name, const Snapshot& archive,
-                                                    const AnalysisRequest& request) {
-  const auto key = ResultCache::key(name, archive.reading(), request);
+                                                    const AnalysisRequest& request,
+                                                    const ArchiveFiles* files) {
+  // With and without files an analysis may come to different results.
+  const auto with_files = std::string(name) + (files == nullptr ? "" : " with files");
+  const auto key = ResultCache::key(with_files, archive.reading(), request);
   if (const AnalysisResult* kept = results.find(key)) return *kept;
   CataloguedPlugin& plugin = catalogue.provider_of(name);
-  const Lent lent = needs_of(plugin, archive, request);
-  CallServices services(plugin.words.name, listener, lent);
+  const Lent lent = needs_of(plugin, archive, request, files);
+  CallServices services(plugin.words.name, listener, lent, files);
   AnalysisResult result;
   bool able = false;
   call(plugin, [&](Plugin& object) {
@@ -175,13 +180,14 @@ const AnalysisResult& PluginHost::Inside::result_of(std::string_view name, const
 }
 
 const AnalysisResult* PluginHost::Inside::need(CataloguedPlugin& plugin, const AnalysisName& need,
-                                               const Snapshot& archive, const AnalysisRequest& request) {
+                                               const Snapshot& archive, const AnalysisRequest& request,
+                                               const ArchiveFiles* files) {
   std::string reason;
   try {
     const auto& provided = catalogue.provider_of(need.name).words.provides;
     const auto found = std::find_if(provided.begin(), provided.end(),
                                     [&](const AnalysisName& one) { return one.name == need.name; });
-    if (found->version == need.version) return &result_of(need.name, archive, request);
+    if (found->version == need.version) return &result_of(need.name, archive, request, files);
     reason = "there is '" + found->text() + "' only";
   } catch (const Error& error) {
     reason = error.what();
@@ -196,12 +202,12 @@ const AnalysisResult* PluginHost::Inside::need(CataloguedPlugin& plugin, const A
 }
 
 Lent PluginHost::Inside::needs_of(CataloguedPlugin& plugin, const Snapshot& archive,
-                                  const AnalysisRequest& request) {
+                                  const AnalysisRequest& request, const ArchiveFiles* files) {
   std::vector<std::string> chain;
   refuse_circles(plugin, chain);
   Lent lent;
   for (const AnalysisName& wanted : plugin.words.needs)
-    lent[wanted.name] = need(plugin, wanted, archive, request);
+    lent[wanted.name] = need(plugin, wanted, archive, request, files);
   return lent;
 }
 
@@ -240,8 +246,8 @@ std::vector<PluginInfo> PluginHost::known() const {
 }
 
 const AnalysisResult& PluginHost::run_analysis(std::string_view name, const Snapshot& archive,
-                                               const AnalysisRequest& request) {
-  return inside_->result_of(name, archive, request);
+                                               const AnalysisRequest& request, const ArchiveFiles* files) {
+  return inside_->result_of(name, archive, request, files);
 }
 
 void PluginHost::forget_results() {
@@ -302,17 +308,17 @@ bool PluginHost::export_makes_folder(std::string_view name, const std::string& f
 
 /// What every export must settle before it writes.
 Lent PluginHost::Inside::needs_of_export(CataloguedPlugin& plugin, const Snapshot& archive,
-                                         ExportRequest& request) {
+                                         ExportRequest& request, const ArchiveFiles* files) {
   request.format = chosen_format(plugin.words.name, formats_of(plugin, exporter_of(plugin)), request.format);
   if (request.base_iri.empty())
     fail(ErrorKind::invalid, "an export needs the web address under which its records are named; give one");
-  return needs_of(plugin, archive, wanted_by(request.scope, request.level));
+  return needs_of(plugin, archive, wanted_by(request.scope, request.level), files);
 }
 
 void PluginHost::export_to(std::string_view name, const Snapshot& archive, ExportRequest request,
                            std::ostream& out, const ArchiveFiles* files) {
   CataloguedPlugin& plugin = inside_->catalogue.named(name);
-  const Lent lent = inside_->needs_of_export(plugin, archive, request);
+  const Lent lent = inside_->needs_of_export(plugin, archive, request, files);
   CallServices services(plugin.words.name, inside_->listener, lent, files);
   inside_->write(plugin, services, out, [&](Plugin& object, std::ostream& stream, Services& lender) {
     object.exporter()->write(archive, request, stream, lender);
@@ -322,7 +328,7 @@ void PluginHost::export_to(std::string_view name, const Snapshot& archive, Expor
 void PluginHost::export_folder(std::string_view name, const Snapshot& archive, ExportRequest request,
                                const std::filesystem::path& folder, const ArchiveFiles* files) {
   CataloguedPlugin& plugin = inside_->catalogue.named(name);
-  const Lent lent = inside_->needs_of_export(plugin, archive, request);
+  const Lent lent = inside_->needs_of_export(plugin, archive, request, files);
   CallServices services(plugin.words.name, inside_->listener, lent, files);
   AtomicFolder place(folder);
   HostFolder sink(place);
@@ -338,7 +344,7 @@ void PluginHost::report_to(std::string_view name, const Snapshot& archive, Repor
       chosen_format(plugin.words.name, formats_of(plugin, inside_->report_of(plugin)), request.format);
   AnalysisRequest wanted = wanted_by(request.scope, request.level);
   wanted.leave_out = request.leave_out;
-  const Lent lent = inside_->needs_of(plugin, archive, wanted);
+  const Lent lent = inside_->needs_of(plugin, archive, wanted, files);
   CallServices services(plugin.words.name, inside_->listener, lent, files);
   inside_->write(plugin, services, out, [&](Plugin& object, std::ostream& stream, Services& lender) {
     object.report()->write(archive, request, stream, lender);
@@ -347,7 +353,7 @@ void PluginHost::report_to(std::string_view name, const Snapshot& archive, Repor
 
 std::vector<Draft> PluginHost::import_from(std::string_view name, std::istream& in, const Snapshot& archive) {
   CataloguedPlugin& plugin = inside_->catalogue.named(name);
-  const Lent lent = inside_->needs_of(plugin, archive, {});
+  const Lent lent = inside_->needs_of(plugin, archive, {}, nullptr);
   CallServices services(plugin.words.name, inside_->listener, lent);
   std::vector<Draft> drafts;
   bool able = false;

@@ -59,8 +59,9 @@ public:
   /// same request. Kept, and not made anew, as long as the state of the archive and the request are the
   /// same; the reference is good until forget_results() or the host's end. Throws Error(not_found) when
   /// nothing provides it, Error(invalid) for a circle of needs or when a need cannot be met.
+  /// `files` are lent to it and to those it needs; null when the caller has none to lend.
   const AnalysisResult& run_analysis(std::string_view name, const Snapshot& archive,
-                                     const AnalysisRequest& request);
+                                     const AnalysisRequest& request, const ArchiveFiles* files = nullptr);
   void forget_results();
 
   /// Lets a plugin write. Needs are met as for analyses, with the request's scope and level. When it

@@ -91,8 +91,9 @@ public:
   /// settings). Null when it is one the plugin works without and it could not be had. Throws
   /// Error(invalid) for a name that is not among the needs. Valid during the call.
   virtual const AnalysisResult* result(std::string_view analysis) const = 0;
-  /// Media and the exchange document, for exporters and reports. Throws Error(unsupported) in an analysis
-  /// or import, and where the caller offers none.
+  /// Media and the exchange document, for exporters, reports and analyses (a file is named by its digest in a
+  /// statement, so a result may depend on it). Throws Error(unsupported) in an import, and where the caller
+  /// offers none.
   virtual const ArchiveFiles& files() const;
 };
 
