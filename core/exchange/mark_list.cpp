@@ -122,7 +122,7 @@ void read_xml(std::string_view bytes, Maker& maker) {
   if (!reader) fail(ErrorKind::io, "the XML library refuses to start");
   xmlTextReaderSetErrorHandler(reader.get(), no_words, nullptr);
   std::optional<Cells> cells;
-  std::optional<std::size_t> into;
+  std::string* into = nullptr;  // the cell that text goes into
   int state = 0;
   const auto line = [&] {
     return static_cast<std::uint64_t>(std::max(xmlTextReaderGetParserLineNumber(reader.get()), 1));
@@ -146,13 +146,14 @@ void read_xml(std::string_view bytes, Maker& maker) {
         cells.reset();
       }
     } else if (type == XML_READER_TYPE_ELEMENT && depth == 2) {
-      into = column_of(name);
-      if (!into) maker.refuse(line(), "there is no " + quote(name) + " in an entry of a list of marks");
-      if (xmlTextReaderIsEmptyElement(reader.get()) == 1) into.reset();
-    } else if ((type == XML_READER_TYPE_TEXT || type == XML_READER_TYPE_CDATA) && cells && into) {
-      (*cells)[*into] += words(xmlTextReaderConstValue(reader.get()));
+      const auto column = column_of(name);
+      if (!column) maker.refuse(line(), "there is no " + quote(name) + " in an entry of a list of marks");
+      const bool empty = xmlTextReaderIsEmptyElement(reader.get()) == 1;
+      into = cells && !empty ? &(*cells)[*column] : nullptr;
+    } else if ((type == XML_READER_TYPE_TEXT || type == XML_READER_TYPE_CDATA) && into != nullptr) {
+      *into += words(xmlTextReaderConstValue(reader.get()));
     } else if (type == XML_READER_TYPE_END_ELEMENT && depth == 2) {
-      into.reset();
+      into = nullptr;
     } else if (type == XML_READER_TYPE_END_ELEMENT && depth == 1 && cells) {
       maker.add(std::move(*cells), line());
       cells.reset();
