@@ -31,7 +31,6 @@ Enum one_of(const std::array<std::string_view, Count>& words, const std::string&
   return static_cast<Enum>(found - words.begin());
 }
 
-
 void check_order(const DatingAid& aid, const std::string& row) {
   std::optional<Day> begun;
   for (const std::string* date : {&aid.first, &aid.from, &aid.to}) {

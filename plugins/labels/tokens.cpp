@@ -238,7 +238,8 @@ LabelText tokens_of(std::string_view text) {
   LabelText label;
   label.shown = transcription.shown();
   // A slash between letters means 'or' here; it is shown as it was typed.
-  if (text.find('|') == std::string_view::npos) std::replace(label.shown.begin(), label.shown.end(), '|', '/');
+  if (text.find('|') == std::string_view::npos)
+    std::replace(label.shown.begin(), label.shown.end(), '|', '/');
   Cutter cutter(transcription);
   label.tokens = cutter.cut();
   if (label.tokens.size() > kMostWords) {
