@@ -16,7 +16,7 @@ cmake --preset release -DLATHBOOK_TESTS=ON -DLATHBOOK_BENCH=ON -DLATHBOOK_STEPS=
 cmake --build .build/release
 step "release build done"
 status=0
-ctest --test-dir .build/release --output-on-failure --no-tests=error || status=$?
+ctest --test-dir .build/release --output-on-failure --no-tests=error -j2 || status=$?
 now=$(date +%s)
 if [ $((now - started)) -gt 2700 ]; then
   echo "the whole run took $((now - started)) s, over the 45 minutes allowed" >&2

@@ -1,11 +1,4 @@
-# The plugin is compiled into the test itself: it exports nothing but its descriptor.
-file(GLOB finishes_sources CONFIGURE_DEPENDS ${PROJECT_SOURCE_DIR}/plugins/finishes/*.cpp)
-list(FILTER finishes_sources EXCLUDE REGEX "finishes_plugin.cpp$")
-set(generated ${CMAKE_CURRENT_BINARY_DIR})
-set(embedded_sources)
-embed_text(munsell_renotation munsell-renotation.tsv)
-target_sources(test_finishes PRIVATE ${finishes_sources} ${embedded_sources})
-target_link_libraries(test_finishes PRIVATE LibXml2::LibXml2)
+target_link_libraries(test_finishes PRIVATE finishes_parts LibXml2::LibXml2)
 foreach(needed lathbook plugin_finishes plugin_timeline)
   add_dependencies(test_finishes ${needed})
 endforeach()

@@ -3,7 +3,4 @@ add_dependencies(test_formats lathbook plugin_timeline plugin_citations plugin_d
   plugin_tables plugin_iiif plugin_bag)
 target_sources(test_formats PRIVATE ${PROJECT_SOURCE_DIR}/tests/acceptance/house.cpp)
 target_link_libraries(test_formats PRIVATE SQLite::SQLite3)
-target_sources(test_formats PRIVATE ${PROJECT_SOURCE_DIR}/plugins/iiif/region.cpp)
-foreach(part item mapping bibtex)
-  target_sources(test_formats PRIVATE ${PROJECT_SOURCE_DIR}/plugins/citations/${part}.cpp)
-endforeach()
+target_link_libraries(test_formats PRIVATE iiif_parts citations_parts)
