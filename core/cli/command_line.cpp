@@ -285,6 +285,8 @@ private:
     sub->add_option("--html", history_.html, "write a page with a chart to this file");
     sub->add_flag("--reasons", history_.reasons, "list why each date stands, too");
     sub->add_option("--without", history_.without, "as if this statement had not been made");
+    sub->add_option("--answer", history_.answer,
+                    "where several ways out of a contradiction are equally good: take this one");
     sub = command("would-help", "what to find out first: the tasks that would narrow most dates", group,
                   would_help_, would_help);
     sub->add_option("place", would_help_.place, "code of the room or building")->required();
@@ -301,6 +303,8 @@ private:
     sub->add_option("what", why_.what, "begins, ends, made, or a property; all dates when left out");
     sub->add_option("--level", why_.level, "trust certain, probable or possible evidence");
     sub->add_option("--without", why_.without, "as if this statement had not been made");
+    sub->add_option("--answer", why_.answer,
+                    "where several ways out of a contradiction are equally good: take this one");
     sub = command("sequence", "what came after what in a place, or round one thing", group, sequence_,
                   sequence);
     sub->add_option("of", sequence_.scope, "code of the place, element or finish")->required();

@@ -170,7 +170,7 @@ struct Plugins {
 };
 int plugins(Context&, const Plugins&);
 struct History {
-  std::string place, level, html;
+  std::string place, level, html, answer;
   std::vector<std::string> without;
   bool reasons = false;
 };
@@ -180,7 +180,7 @@ struct WouldHelp {
 };
 int would_help(Context&, const WouldHelp&);
 struct Why {
-  std::string code, what, level;
+  std::string code, what, level, answer;
   std::vector<std::string> without;
 };
 int why(Context&, const Why&);

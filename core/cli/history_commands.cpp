@@ -52,6 +52,7 @@ int history(Context& context, const History& wanted) {
   request.leave_out = statements_named(archive, wanted.without);
   request.format = context.json() ? "json" : "text";
   if (wanted.reasons) request.settings.emplace_back("why", "yes");
+  if (!wanted.answer.empty()) request.settings.emplace_back("answer", wanted.answer);
   if (wanted.html.empty()) {
     context.plugins().report_to("sheet", snapshot, request, context.out());
     return kDone;

@@ -273,6 +273,7 @@ int why_date(Context& context, const StatementReader& reader, const RecordInfo& 
   request.level = level_of(wanted.level);
   request.leave_out = without;
   request.settings.emplace_back("links", "yes");
+  if (!wanted.answer.empty()) request.settings.emplace_back("answer", wanted.answer);
   const auto& result = context.plugins().run_analysis("timeline", snapshot, request);
   const auto* timeline = std::get_if<Timeline>(&result);
   if (timeline == nullptr) fail(ErrorKind::unsupported, "the timeline plugin gave no timeline");

@@ -344,6 +344,7 @@ void PluginHost::report_to(std::string_view name, const Snapshot& archive, Repor
       chosen_format(plugin.words.name, formats_of(plugin, inside_->report_of(plugin)), request.format);
   AnalysisRequest wanted = wanted_by(request.scope, request.level);
   wanted.leave_out = request.leave_out;
+  wanted.settings = request.settings;
   const Lent lent = inside_->needs_of(plugin, archive, wanted, files);
   CallServices services(plugin.words.name, inside_->listener, lent, files);
   inside_->write(plugin, services, out, [&](Plugin& object, std::ostream& stream, Services& lender) {

@@ -58,7 +58,7 @@ double Shape::perimeter() const {
 }
 
 Point Shape::centroid() const {
-  Spot middle;
+  Spot middle(0, 0);
   bg::centroid(inside_->polygon, middle);
   return {middle.x(), middle.y()};
 }
