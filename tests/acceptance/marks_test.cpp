@@ -10,8 +10,8 @@ namespace {
 
 constexpr const char* kCsv =
     "entry,maker,mark,place,role,from,to\n"
-    "1,Corrane & Pell,CORRANE & PELL / BURSLOW,Burslow,maker,1871,1904\n"
-    "2,Marrin & Tope,MARRIN & TOPE / BARSLOW,Barslow,maker,1880,1911\n";
+    "1,Corrane & Pell,CORRANE & PELL / BURSLOW,Burslow,blank maker,1871,1904\n"
+    "2,Marrin & Tope,MARRIN & TOPE / BARSLOW,Barslow,blank maker,1880,1911\n";
 constexpr const char* kXml =
     "<marks><mark entry=\"1\"><maker>Corrane &amp; Pell</maker><form>CORRANE &amp; PELL / "
     "BURSLOW</form></mark>"
