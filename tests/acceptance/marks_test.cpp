@@ -43,8 +43,8 @@ TEST_CASE("a list from CSV and the same from XML find the same maker") {
   const auto by = [&](const std::string& list) {
     return house.done({"read-mark", "--text", "[---]ANE & P[..]L / BURSL[---]", "--list", list});
   };
-  CHECK_THAT(by("ML-1"), Contains("1. Corrane & Pell"));
-  CHECK_THAT(by("ML-2"), Contains("1. Corrane & Pell"));
+  CHECK_THAT(by("ML-1"), Contains("1. CORRANE & PELL") && Contains("Corrane & Pell"));
+  CHECK_THAT(by("ML-2"), Contains("1. CORRANE & PELL") && Contains("Corrane & Pell"));
   CHECK_THAT(house.done({"read-mark", "--text", "ZUYDERKAMP / OXFORT"}), Contains("not in the list"));
 }
 

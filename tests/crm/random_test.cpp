@@ -1,7 +1,9 @@
 // Random valid archives through the exporter as the program loads it, timeline and all, against other
 // people's parsers and the published models.
+#include <algorithm>
 #include <catch2/catch.hpp>
 #include <iostream>
+#include <iterator>
 
 #include "tests/crm/export_support.hpp"
 #include "tests/crm/facts.hpp"
@@ -93,7 +95,16 @@ TEST_CASE("TriG claims in named graphs what its default graph does not assert") 
       else
         facts.insert(line);
     }
-    CHECK(facts == lines_of(plain.str()));
+    const Lines expected = lines_of(plain.str());
+    std::vector<std::string> apart;
+    std::set_symmetric_difference(facts.begin(), facts.end(), expected.begin(), expected.end(),
+                                  std::back_inserter(apart));
+    // A type that only claims use is told of beside the facts: what differs is that, and only in TriG.
+    for (const std::string& line : apart) {
+      INFO(line);
+      CHECK(facts.count(line) == 1);
+      CHECK(line.rfind("<" + std::string(kBase) + "type/", 0) == 0);
+    }
     for (const std::string& quad : quads) {
       const auto at = quad.rfind(" <");
       CHECK(facts.count(quad.substr(0, at) + " .") == 0);
