@@ -25,6 +25,7 @@ AP11 = ARCHAEO + "AP11_has_physical_relation_to"
 class Check:
     def __init__(self, models, store, facts):
         self.models, self.store, self.facts, self.faults = models, store, facts, []
+        self.warnings = []
         self.classes = collections.defaultdict(set)
         for node, cls in store.by[TYPE]:
             self.classes[node] |= models.classes(cls)
@@ -235,6 +236,19 @@ class Check:
             if CRM + "E73_Information_Object" not in self.classes[source]:
                 self.fault("claim 9", "the source is no E73:", act, source)
 
+    def late_sources(self):
+        """10. Only a warning, as the guide has it: what was concluded before its source was made."""
+        span = CRM + "P4_has_time-span"
+        for act, passage in self.store.by[INF + "J7_is_based_on_evidence_from"]:
+            ends = [when(o[0]) for one in self.store.of(act, span)
+                    for o in self.store.of(one, CRM + "P82b_end_of_the_end")]
+            for source in self.store.of(passage, CRM + "P106i_forms_part_of") or [passage]:
+                begins = [when(o[0]) for birth in self.store.of(source, CRM + "P94i_was_created_by")
+                          for one in self.store.of(birth, span)
+                          for o in self.store.of(one, CRM + "P82a_begin_of_the_begin")]
+                if ends and begins and max(ends) < min(begins):
+                    self.warnings.append("warning, claim 10: concluded before its source was made: " + act)
+
     def plain(self, said, beliefs):
         """6. What is doubtful, superseded or contested is not said plainly; what nobody doubts is."""
         trusted = set(said[c] for c in said if any(j5 in SCALE[:2] and not aside for j5, aside in beliefs[c]))
@@ -329,7 +343,7 @@ class Check:
         self.revised = set(o for _, o in self.store.by[PROV + "wasRevisionOf"])
         for check in (self.names, self.domains_and_ranges, self.disjoint, self.nodes, self.dates, self.appellations,
                       self.needs, self.relations, self.parts, self.signs, self.types, self.places, self.claims,
-                      self.keeping):
+                      self.late_sources, self.keeping):
             check()
         self.shapes(folder)
         if self.facts:
@@ -349,7 +363,10 @@ def main(folder, export, facts=None):
         with open(facts, encoding="utf-8") as file:
             with_facts = json.load(file)
     store = Store((s, p, o) for s, p, o, _ in read_lines(export))
-    faults = Check(Models(folder), store, with_facts).run(folder)
+    check = Check(Models(folder), store, with_facts)
+    faults = check.run(folder)
+    for line in check.warnings:
+        print(line, file=sys.stderr)
     for line in faults:
         print(line)
     return 1 if faults else 0

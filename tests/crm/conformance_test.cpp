@@ -93,3 +93,30 @@ TEST_CASE("the check of the models finds faults that are put in on purpose") {
     }));
   }
 }
+
+TEST_CASE("a conclusion older than its source is warned of, and is no fault") {
+  const SmallHouse house;
+  const auto node = [](const std::string& name) { return "<" + kBase + "seeded/" + name + ">"; };
+  const auto day = [](const std::string& text) {
+    return "\"" + text + "T00:00:00Z\"^^<http://www.w3.org/2001/XMLSchema#dateTime>";
+  };
+  const std::pair<std::string, std::string> triples[] = {
+      {node("act") + " " + extension("crminf", "J7_is_based_on_evidence_from"), node("passage")},
+      {node("act") + " " + crm_name("P4_has_time-span"), node("said")},
+      {node("said") + " " + crm_name("P82b_end_of_the_end"), day("1900-01-01")},
+      {node("passage") + " " + crm_name("P106i_forms_part_of"), node("source")},
+      {node("source") + " " + crm_name("P94i_was_created_by"), node("birth")},
+      {node("birth") + " " + crm_name("P4_has_time-span"), node("made")},
+      {node("made") + " " + crm_name("P82a_begin_of_the_begin"), day("1950-01-01")}};
+  std::string text = exported(house.reader, "ntriples");
+  const TempFolder folder;
+  write_file(folder / "good.nt", text);
+  const Ran good = check_models(folder / "good.nt");
+  if (good.out == "skipped") return;
+  CHECK(good.err.find("claim 10") == std::string::npos);
+  for (const auto& [subject, object] : triples) text += subject + " " + object + " .\n";
+  write_file(folder / "late.nt", text);
+  CHECK(
+      check_models(folder / "late.nt").err.find("claim 10: concluded before its source was made: " + kBase) !=
+      std::string::npos);
+}
