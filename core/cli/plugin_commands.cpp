@@ -119,7 +119,8 @@ int proposals(Context& context, const Proposals& wanted) {
     json.end_array().finish();
     return kDone;
   }
-  if (drafts.empty()) context.out() << "nothing is proposed\n";
+  if (drafts.empty())
+    context.out() << "nothing is proposed: nothing follows, or what follows is entered already\n";
   for (const auto& draft : drafts)
     if (!goes_along(draft, drafts))
       context.out() << context.strong(proposal_key(draft)) << "  " << safe_display(draft.words) << '\n';

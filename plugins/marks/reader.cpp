@@ -62,9 +62,10 @@ std::string words_of(const std::vector<MarkLetters>& letters, const Query& query
     } else if (pair.fit == "not read") {
       ++unread;
     } else if (pair.fit == "too few") {
-      odd.push_back(pair.reference + " is not in the reading");
+      odd.push_back(pair.reference + " is only in the listed mark");
     } else if (pair.fit == "too many") {
-      odd.push_back((pair.read == "·" ? std::string("a lost letter") : pair.read) + " is not in the list");
+      odd.push_back((pair.read == "·" ? std::string("a lost letter") : pair.read) +
+                    " is only in the reading");
     } else {
       odd.push_back(pair.read + " where the list has " + pair.reference +
                     (pair.fit == "confused" ? ", easily taken for one another" : ""));

@@ -57,9 +57,9 @@ void write_makers(const ReadMark& mark, std::ostream& out) {
   const bool away = mark.candidates.empty() || mark.unlisted > mark.candidates.front().share;
   if (away) {
     out << "  Maker: not in the lists, as far as can be told (" << chance(mark.unlisted)
-        << "). The mark is kept, for the day a list grows.\n";
+        << "). Nothing is entered; a mark on record can be asked again when a list grows.\n";
   } else {
-    out << "  Maker: in the lists";
+    out << "  Maker: most likely " << safe_display(mark.candidates.front().maker) << ", in the lists";
     if (mark.unlisted >= kWorthTelling) out << ", or else not in them (" << chance(mark.unlisted) << ")";
     out << ".\n";
   }
