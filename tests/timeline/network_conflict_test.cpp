@@ -449,8 +449,8 @@ TEST_CASE("orders not known among three in one spot: gone through together, exac
     house.by(all.back() + 1, 1935);
     house.network.add_constraint({all.back() + 1, all.back(), -10, house.next++, kCertain});
   }
-  for (int one = 0; one < 3; ++one)
-    for (int other = one + 1; other < 3; ++other)
+  for (std::size_t one = 0; one < 3; ++one)
+    for (std::size_t other = one + 1; other < 3; ++other)
       house.network.add_choice(
           {{{{all[one], all[other] + 1, 0}}, {{all[other], all[one] + 1, 0}}}, house.next++, kCertain});
   house.by(all[0], 1909);  // so a was the first
