@@ -35,6 +35,11 @@ private:
     bool empty = true;
   };
 
+  static constexpr std::size_t kMostMarks = 8;  ///< combining marks on one letter
+  static bool is_word(char32_t c);
+  static bool is_digit(char32_t c) { return c >= '0' && c <= '9'; }
+  static bool is_blank(char32_t c);
+
   void gather(std::string_view text);
   char32_t peek(std::size_t ahead = 0) const;
   char32_t before() const { return at_ == 0 ? U' ' : characters_[at_ - 1].c; }
