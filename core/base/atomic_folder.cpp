@@ -4,12 +4,11 @@
 #include <unistd.h>
 
 #include <cerrno>
-#include <cstdint>
 #include <fstream>
 #include <system_error>
 
 #include "core/base/error.hpp"
-#include "core/base/identifier.hpp"
+#include "core/base/path_fault.hpp"
 #include "core/base/paths.hpp"
 #include "core/base/text.hpp"
 
@@ -19,23 +18,9 @@ namespace fs = std::filesystem;
 
 namespace {
 
-[[noreturn]] void refuse(const fs::path& path, const std::string& what, const std::error_code& reason) {
-  ErrorKind kind = ErrorKind::io;
-  if (reason == std::errc::no_such_file_or_directory) kind = ErrorKind::not_found;
-  if (reason == std::errc::permission_denied || reason == std::errc::read_only_file_system)
-    kind = ErrorKind::denied;
-  fail(kind, safe_display(path.string()) + ": " + what + " (" + reason.message() + ")");
-}
-
 // A trailing slash names the same folder.
 fs::path plain(const fs::path& path) {
   return path.has_filename() ? path : path.parent_path();
-}
-
-fs::path temporary_beside(const fs::path& target) {
-  std::uint64_t number = 0;
-  random_bytes(&number, sizeof number);
-  return target.parent_path() / (".unfinished-" + std::to_string(number));
 }
 
 // One call for the many files of an export, instead of a wait for each.
@@ -44,7 +29,7 @@ void sync_everything(const fs::path& folder) {
   const bool safe = handle >= 0 && ::syncfs(handle) == 0;
   const std::error_code reason(errno, std::generic_category());
   if (handle >= 0) ::close(handle);
-  if (!safe) refuse(folder, "cannot be put safely on the disk", reason);
+  if (!safe) refuse_path(folder, "cannot be put safely on the disk", reason);
 }
 
 }  // namespace
@@ -76,9 +61,9 @@ AtomicFolder::AtomicFolder(const fs::path& path) : inside_(std::make_unique<Insi
     fail(ErrorKind::invalid,
          safe_display(path.string()) + ": is there already; name a folder that is new or empty");
   }
-  const fs::path temporary = temporary_beside(target);
+  const fs::path temporary = unfinished_beside(target);
   failed.clear();
-  if (!fs::create_directory(temporary, failed) || failed) refuse(path, "cannot be made", failed);
+  if (!fs::create_directory(temporary, failed) || failed) refuse_path(path, "cannot be made", failed);
   inside_->temporary = temporary;
 }
 
@@ -95,14 +80,14 @@ std::ostream& AtomicFolder::file(const std::string& relative) {
   const fs::path wanted = safe_join(in.temporary, relative);
   std::error_code failed;
   fs::create_directories(wanted.parent_path(), failed);
-  if (failed) refuse(wanted.parent_path().lexically_relative(in.temporary), "cannot be made", failed);
+  if (failed) refuse_path(wanted.parent_path().lexically_relative(in.temporary), "cannot be made", failed);
   if (fs::exists(fs::symlink_status(wanted, failed)))
     fail(ErrorKind::invalid, quote(relative) + " would be written twice");
   in.current = relative;
   errno = 0;
   in.stream.open(wanted, std::ios::binary | std::ios::trunc);
   if (!in.stream.is_open())
-    refuse(in.current, "cannot be written", std::error_code(errno, std::generic_category()));
+    refuse_path(in.current, "cannot be written", std::error_code(errno, std::generic_category()));
   return in.stream;
 }
 
@@ -112,7 +97,7 @@ void AtomicFolder::commit() {
   sync_everything(in.temporary);
   std::error_code failed;
   fs::rename(in.temporary, in.target, failed);
-  if (failed) refuse(in.target, "cannot be put in its place", failed);
+  if (failed) refuse_path(in.target, "cannot be put in its place", failed);
   in.temporary.clear();
   sync_folder(in.target.parent_path());
 }

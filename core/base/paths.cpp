@@ -15,6 +15,7 @@
 
 #include "core/base/error.hpp"
 #include "core/base/identifier.hpp"
+#include "core/base/path_fault.hpp"
 #include "core/base/text.hpp"
 
 namespace lathbook {
@@ -27,10 +28,7 @@ std::string shown(const fs::path& path) {
 }
 
 [[noreturn]] void refuse(const fs::path& path, const std::string& what, int reason) {
-  ErrorKind kind = ErrorKind::io;
-  if (reason == ENOENT || reason == ENOTDIR) kind = ErrorKind::not_found;
-  if (reason == EACCES || reason == EPERM || reason == EROFS) kind = ErrorKind::denied;
-  fail(kind, shown(path) + ": " + what + " (" + std::generic_category().message(reason) + ")");
+  refuse_path(path, what, std::error_code(reason, std::generic_category()));
 }
 
 struct Handle {
@@ -121,14 +119,23 @@ private:
   std::array<char, std::size_t{1} << 16> buffer_;
 };
 
-fs::path temporary_beside(const fs::path& target) {
-  // Not made from the target's own name, which may already be as long as a name can be.
+}  // namespace
+
+void refuse_path(const fs::path& path, const std::string& what, const std::error_code& reason) {
+  ErrorKind kind = ErrorKind::io;
+  if (reason == std::errc::no_such_file_or_directory || reason == std::errc::not_a_directory)
+    kind = ErrorKind::not_found;
+  if (reason == std::errc::permission_denied || reason == std::errc::operation_not_permitted ||
+      reason == std::errc::read_only_file_system)
+    kind = ErrorKind::denied;
+  fail(kind, shown(path) + ": " + what + " (" + reason.message() + ")");
+}
+
+fs::path unfinished_beside(const fs::path& target) {
   std::uint64_t number = 0;
   random_bytes(&number, sizeof number);
   return folder_of(target) / (".unfinished-" + std::to_string(number));
 }
-
-}  // namespace
 
 std::string read_whole_file(const fs::path& path, std::uint64_t max_bytes) {
   const Handle file(::open(path.c_str(), O_RDONLY | O_CLOEXEC | O_NONBLOCK));
@@ -185,7 +192,7 @@ struct AtomicFile::Inside {
 
 AtomicFile::AtomicFile(const fs::path& path) {
   const fs::path target = target_of(path);
-  inside_ = std::make_unique<Inside>(target, temporary_beside(target));
+  inside_ = std::make_unique<Inside>(target, unfinished_beside(target));
   if (inside_->handle.number >= 0) {
     struct stat old {};
     if (::stat(target.c_str(), &old) == 0) ::fchmod(inside_->handle.number, old.st_mode & 07777);
