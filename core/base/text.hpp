@@ -78,6 +78,8 @@ LATHBOOK_API std::string_view trim(std::string_view text);
 LATHBOOK_API std::vector<std::string> split(std::string_view text, char separator);
 LATHBOOK_API std::string join(const std::vector<std::string>& parts, std::string_view separator);
 LATHBOOK_API std::string to_lower_ascii(std::string_view text);
+/// With a capital first letter, as a sentence begins.
+LATHBOOK_API std::string capital(std::string text);
 /// 0 to 15 for a hexadecimal digit of either case, else -1.
 LATHBOOK_API int hex_value(char c);
 

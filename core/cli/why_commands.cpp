@@ -110,11 +110,6 @@ private:
     }
   }
 
-  static std::string capital(std::string text) {
-    if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 'a' + 'A');
-    return text;
-  }
-
   const Context& context_;
   const StatementReader& reader_;
 };

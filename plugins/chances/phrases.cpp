@@ -6,6 +6,7 @@
 #include <cstdio>
 
 #include "core/base/calendar.hpp"
+#include "core/base/text.hpp"
 #include "core/view/record_view.hpp"
 
 namespace lathbook::chances {
@@ -44,11 +45,6 @@ std::string missing_words(const ChanceDate& date) {
     return "nothing says that it was there by some day, nor that it was not yet there";
   if (!date.not_before) return "nothing says from when on it can have been there";
   return "nothing says by when it was there";
-}
-
-std::string capital(std::string text) {
-  if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 'a' + 'A');
-  return text;
 }
 
 std::string name(const RecordInfo& record, int placement, const std::vector<ChanceDate>& dates) {

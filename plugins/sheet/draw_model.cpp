@@ -6,6 +6,7 @@
 #include <map>
 
 #include "core/base/edtf.hpp"
+#include "core/base/text.hpp"
 #include "plugins/sheet/phrases.hpp"
 
 namespace lathbook::sheet {

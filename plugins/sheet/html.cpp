@@ -2,6 +2,7 @@
 #include <functional>
 #include <sstream>
 
+#include "core/base/text.hpp"
 #include "core/base/xml_writer.hpp"
 #include "plugins/sheet/phrases.hpp"
 #include "plugins/sheet/write.hpp"

@@ -253,9 +253,4 @@ std::string listed(const std::vector<std::string>& words) {
   return join({words.begin(), words.end() - 1}, ", ") + " and " + words.back();
 }
 
-std::string capital(std::string text) {
-  if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 'a' + 'A');
-  return text;
-}
-
 }  // namespace lathbook::sheet

@@ -59,7 +59,5 @@ std::string trusted_words(Level level);
 std::string basis_words(EvidenceClass evidence, Confidence confidence);
 /// "a, b and c".
 std::string listed(const std::vector<std::string>& words);
-/// First letter of ASCII a capital.
-std::string capital(std::string text);
 
 }  // namespace lathbook::sheet

@@ -46,8 +46,7 @@ bool ends_in_stop(const std::string& text) {
 }
 
 std::string sentence(std::string text) {
-  if (!text.empty() && text.front() >= 'a' && text.front() <= 'z')
-    text.front() = static_cast<char>(text.front() - 'a' + 'A');
+  text = capital(std::move(text));
   return ends_in_stop(text) ? text : text + ".";
 }
 

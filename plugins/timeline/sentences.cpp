@@ -23,11 +23,6 @@ constexpr std::array<Claimed, 7> kClaimed{{{"was made not before", "was made by"
                                            {"did not open before", "had opened by"},
                                            {"was not made before", "was made by"}}};
 
-std::string capital(std::string text) {
-  if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 'a' + 'A');
-  return text;
-}
-
 std::string level_words(Level level) {
   return level == Level::certain ? "" : level == Level::probable ? " (probable)" : " (possible)";
 }
