@@ -1,9 +1,9 @@
 #include "core/exchange/exchange_builder.hpp"
 
 #include <algorithm>
-#include <charconv>
 
 #include "core/base/error.hpp"
+#include "core/base/number.hpp"
 #include "core/base/text.hpp"
 #include "core/evidence/encoding.hpp"
 #include "core/evidence/validation.hpp"
@@ -35,10 +35,9 @@ Uuid uuid(const PartAttributes& attributes, std::string_view name) {
 
 std::uint64_t number(const PartAttributes& attributes, std::string_view name) {
   const auto text = attributes.get(name);
-  std::uint64_t value = 0;
-  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
-  if (error != std::errc() || end != text.data() + text.size()) refuse_value(name, text, "a whole number");
-  return value;
+  const auto value = number_in<std::uint64_t>(text);
+  if (!value) refuse_value(name, text, "a whole number");
+  return *value;
 }
 
 }  // namespace

@@ -2,29 +2,25 @@
 #include "core/view/views.hpp"
 
 #include <algorithm>
-#include <charconv>
 #include <limits>
 #include <utility>
 
 #include "core/base/edtf.hpp"
+#include "core/base/number.hpp"
 #include "core/base/text.hpp"
 
 namespace lathbook {
 
 namespace {
 
-/// The whole text as a number, or nothing.
+/// Blanks round the number do not count.
 template <typename Number>
-std::optional<Number> number_in(std::string_view text) {
-  text = trim(text);
-  Number value{};
-  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
-  if (error != std::errc() || end != text.data() + text.size() || text.empty()) return std::nullopt;
-  return value;
+std::optional<Number> trimmed_number(std::string_view text) {
+  return number_in<Number>(trim(text));
 }
 
 std::optional<int> integer(const RecordView& record, std::string_view property) {
-  return number_in<int>(record.text(property));
+  return trimmed_number<int>(record.text(property));
 }
 
 std::vector<std::string> texts(const RecordView& record, std::string_view property) {
@@ -86,8 +82,8 @@ std::vector<Point> points_in(const std::string& text) {
   for (const std::string& pair : split(text, ' ')) {
     if (trim(pair).empty()) continue;
     const auto parts = split(pair, ',');
-    const auto x = parts.size() == 2 ? number_in<double>(parts[0]) : std::nullopt;
-    const auto y = parts.size() == 2 ? number_in<double>(parts[1]) : std::nullopt;
+    const auto x = parts.size() == 2 ? trimmed_number<double>(parts[0]) : std::nullopt;
+    const auto y = parts.size() == 2 ? trimmed_number<double>(parts[1]) : std::nullopt;
     if (!x || !y) return {};
     points.push_back({*x, *y});
   }
@@ -117,7 +113,7 @@ std::vector<ReadingView> readings_of(const RecordView& record, std::string_view 
 int placements_of(const RecordView& record) {
   int placements = std::max(1, integer(record, "placements").value_or(1));
   for (const Statement& fact : record.facts)
-    placements = std::max(placements, number_in<int>(fact.content.qualifier("placement")).value_or(1));
+    placements = std::max(placements, trimmed_number<int>(fact.content.qualifier("placement")).value_or(1));
   return placements;
 }
 
@@ -147,7 +143,7 @@ ElementView::ElementView(RecordView view)
     standing.place = *place;
     standing.role = said.qualifier("role").empty() ? "stands in" : said.qualifier("role");
     standing.face = said.qualifier("face");
-    standing.placement = number_in<int>(said.qualifier("placement")).value_or(0);
+    standing.placement = trimmed_number<int>(said.qualifier("placement")).value_or(0);
     standing.statement = statement->id;
     places.push_back(std::move(standing));
   }
@@ -164,8 +160,8 @@ FinishView::FinishView(RecordView view)
 PieceView::PieceView(RecordView view) : record(std::move(view)), element(record.record("piece-of")) {
   if (const Statement* position = record.best("position")) {
     field = position->content.qualifier("field");
-    row = number_in<int>(position->content.qualifier("row"));
-    column = number_in<int>(position->content.qualifier("column"));
+    row = trimmed_number<int>(position->content.qualifier("row"));
+    column = trimmed_number<int>(position->content.qualifier("column"));
   }
   if (const Statement* latest = latest_on(record, "piece-state")) state = latest->content.value;
   if (const Statement* latest = latest_on(record, "in-container"))

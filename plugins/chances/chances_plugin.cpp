@@ -1,24 +1,14 @@
 // The plugin 'chances': how likely dates and orders are, as a result for others and as text or JSON.
-#include <charconv>
 
 #include "core/plugin/descriptor.hpp"
 #include "core/plugin/plugin.hpp"
+#include "core/plugin/settings.hpp"
 #include "plugins/chances/reckon.hpp"
 #include "plugins/chances/write.hpp"
 
 namespace lathbook::chances {
 
 namespace {
-
-std::uint64_t number_from(const std::string& name, const std::string& value, std::uint64_t least,
-                          std::uint64_t most) {
-  std::uint64_t number = 0;
-  const auto [end, error] = std::from_chars(value.data(), value.data() + value.size(), number);
-  if (error != std::errc() || end != value.data() + value.size() || number < least || number > most)
-    fail(ErrorKind::invalid, "setting '" + name + "' is a whole number from " + std::to_string(least) +
-                                 " to " + std::to_string(most));
-  return number;
-}
 
 Uuid record_from(const std::string& name, const std::string& value) {
   const auto record = Uuid::parse(value);
@@ -29,13 +19,11 @@ Uuid record_from(const std::string& name, const std::string& value) {
 Question question_from(const Settings& settings) {
   Question question;
   for (const auto& [name, value] : settings) {
-    if (name == "seed") question.seed = number_from(name, value, 0, UINT64_MAX);
+    if (name == "seed") question.seed = whole_number_setting<std::uint64_t>(name, value, 0, UINT64_MAX);
     if (name == "first") question.first = record_from(name, value);
     if (name == "second") question.second = record_from(name, value);
-    if (name == "first-placement")
-      question.first_placement = static_cast<int>(number_from(name, value, 1, 64));
-    if (name == "second-placement")
-      question.second_placement = static_cast<int>(number_from(name, value, 1, 64));
+    if (name == "first-placement") question.first_placement = whole_number_setting(name, value, 1, 64);
+    if (name == "second-placement") question.second_placement = whole_number_setting(name, value, 1, 64);
   }
   if (question.first.has_value() != question.second.has_value())
     fail(ErrorKind::invalid, "settings 'first' and 'second' go together");
@@ -44,7 +32,7 @@ Question question_from(const Settings& settings) {
 
 std::size_t columns_from(const Settings& settings) {
   for (const auto& [name, value] : settings)
-    if (name == "width") return static_cast<std::size_t>(number_from(name, value, 40, 400));
+    if (name == "width") return whole_number_setting<std::size_t>(name, value, 40, 400);
   return 80;
 }
 

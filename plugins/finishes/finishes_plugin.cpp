@@ -1,6 +1,6 @@
 // The plugin 'finishes': an analysis of layers of paint, and the schedule that shows it.
-#include <charconv>
 
+#include "core/base/number.hpp"
 #include "core/base/text.hpp"
 #include "core/plugin/descriptor.hpp"
 #include "plugins/finishes/analysis.hpp"
@@ -30,10 +30,11 @@ Form form_from(const Settings& settings) {
       form.narrow = value == "narrow";
       continue;
     }
-    const auto [end, error] = std::from_chars(value.data(), value.data() + value.size(), form.columns);
-    if (error != std::errc() || end != value.data() + value.size() || form.columns < 40 || form.columns > 400)
+    const auto columns = number_in<std::size_t>(value);
+    if (!columns || *columns < 40 || *columns > 400)
       fail(ErrorKind::invalid,
            "setting 'width' is wide or narrow, or for text a number of columns from 40 to 400");
+    form.columns = *columns;
   }
   return form;
 }

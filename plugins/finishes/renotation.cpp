@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <array>
-#include <charconv>
 #include <cmath>
 #include <cstdio>
 #include <numbers>
@@ -11,6 +10,7 @@
 #include <vector>
 
 #include "core/base/error.hpp"
+#include "core/base/number.hpp"
 #include "core/base/text.hpp"
 
 namespace lathbook::embedded {
@@ -31,11 +31,10 @@ struct Xy {
 };
 
 double read_number(std::string_view text) {
-  double number = 0;
-  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), number);
-  if (error != std::errc() || end != text.data() + text.size())
+  const auto number = number_in<double>(text);
+  if (!number)
     fail(ErrorKind::corrupt, "the table of the Munsell renotation holds " + quote(text) + " for a number");
-  return number;
+  return *number;
 }
 
 // The published colours by hue, value and chroma 2, 4, 6 ...

@@ -1,10 +1,10 @@
 // Measures SVG drawings; the only source of this plugin that knows libxml2.
 #include <libxml/xmlreader.h>
 
-#include <charconv>
 #include <cmath>
 #include <memory>
 
+#include "core/base/number.hpp"
 #include "core/base/text.hpp"
 #include "plugins/iiif/picture.hpp"
 
@@ -28,10 +28,7 @@ std::string attribute(xmlTextReader* reader, const char* name) {
 std::optional<double> length(std::string_view text) {
   text = trim(text);
   if (text.size() > 2 && text.substr(text.size() - 2) == "px") text.remove_suffix(2);
-  double value = 0;
-  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
-  if (error != std::errc() || end != text.data() + text.size()) return std::nullopt;
-  return value;
+  return number_in<double>(text);
 }
 
 std::optional<std::pair<double, double>> view_box(std::string text) {

@@ -2,10 +2,10 @@
 
 #include <algorithm>
 #include <array>
-#include <charconv>
 
 #include "core/base/embedded.hpp"
 #include "core/base/error.hpp"
+#include "core/base/number.hpp"
 #include "core/base/text.hpp"
 
 namespace lathbook::labels {
@@ -45,20 +45,17 @@ std::vector<std::vector<std::string>> rows_of(std::string_view table, std::size_
 }
 
 double weight_in(const std::string& cell) {
-  double weight = 0;
-  const auto [end, error] = std::from_chars(cell.data(), cell.data() + cell.size(), weight);
-  if (error != std::errc() || end != cell.data() + cell.size() || weight <= 0 || weight > 1)
+  const auto weight = number_in<double>(cell);
+  if (!weight || *weight <= 0 || *weight > 1)
     fail(ErrorKind::corrupt, "a table of label words has a weight that is none: " + quote(cell));
-  return weight;
+  return *weight;
 }
 
 std::optional<Day> year_in(const std::string& cell, bool last) {
   if (cell == "-") return std::nullopt;
-  int year = 0;
-  const auto [end, error] = std::from_chars(cell.data(), cell.data() + cell.size(), year);
-  if (error != std::errc() || end != cell.data() + cell.size())
-    fail(ErrorKind::corrupt, "the table of room names has a year that is none: " + quote(cell));
-  return last ? days_from_civil(year, 12, 31) : days_from_civil(year, 1, 1);
+  const auto year = number_in<int>(cell);
+  if (!year) fail(ErrorKind::corrupt, "the table of room names has a year that is none: " + quote(cell));
+  return last ? days_from_civil(*year, 12, 31) : days_from_civil(*year, 1, 1);
 }
 
 RoomKind kind_in(const std::string& word) {

@@ -1,10 +1,10 @@
 #include "plugins/marks/tables.hpp"
 
-#include <charconv>
 #include <set>
 
 #include "core/base/embedded.hpp"
 #include "core/base/error.hpp"
+#include "core/base/number.hpp"
 #include "core/base/text.hpp"
 
 namespace lathbook::marks {
@@ -43,11 +43,9 @@ public:
          "the table " + words_.name + " " + how + "; the program was built from a spoilt copy");
   }
   std::int64_t number(const std::string& text) const {
-    std::int64_t value = 0;
-    const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
-    if (error != std::errc{} || end != text.data() + text.size())
-      broken("has " + quote(text) + " for a number");
-    return value;
+    const auto value = number_in<std::int64_t>(text);
+    if (!value) broken("has " + quote(text) + " for a number");
+    return *value;
   }
   char letter(const std::string& text) const {
     if (text.size() != 1 || text[0] < 'A' || text[0] > 'Z') broken("has " + quote(text) + " for a letter");

@@ -1,9 +1,9 @@
 // The plugin 'sequence': what came after what, as a result for others and as a drawing, a page, text or JSON.
-#include <charconv>
 
 #include "core/base/xml_writer.hpp"
 #include "core/plugin/descriptor.hpp"
 #include "core/plugin/plugin.hpp"
+#include "core/plugin/settings.hpp"
 #include "plugins/sequence/gather.hpp"
 #include "plugins/sequence/write.hpp"
 
@@ -19,20 +19,11 @@ struct Wishes {
   bool sources = false;
 };
 
-int number_from(const std::string& name, const std::string& value, int least, int most) {
-  int number = 0;
-  const auto [end, error] = std::from_chars(value.data(), value.data() + value.size(), number);
-  if (error != std::errc() || end != value.data() + value.size() || number < least || number > most)
-    fail(ErrorKind::invalid, "setting '" + name + "' is a whole number from " + std::to_string(least) +
-                                 " to " + std::to_string(most));
-  return number;
-}
-
 Wishes wishes_from(const Settings& settings) {
   Wishes wishes;
   for (const auto& [name, value] : settings) {
-    if (name == "steps") wishes.steps = number_from(name, value, 0, 20);
-    if (name == "width") wishes.columns = static_cast<std::size_t>(number_from(name, value, 40, 400));
+    if (name == "steps") wishes.steps = whole_number_setting(name, value, 0, 20);
+    if (name == "width") wishes.columns = whole_number_setting<std::size_t>(name, value, 40, 400);
     if (name == "redundant" || name == "sources") {
       if (value != "yes" && value != "no") fail(ErrorKind::invalid, "setting '" + name + "' is yes or no");
       (name == "sources" ? wishes.sources : wishes.all) = value == "yes";

@@ -1,6 +1,6 @@
 // The report 'sheet': the phase history of a room or building as a page, as text or as JSON.
-#include <charconv>
 
+#include "core/base/number.hpp"
 #include "core/plugin/descriptor.hpp"
 #include "plugins/sheet/content.hpp"
 #include "plugins/sheet/write.hpp"
@@ -10,11 +10,10 @@ namespace lathbook::sheet {
 namespace {
 
 std::size_t columns_from(const std::string& value) {
-  std::size_t columns = 0;
-  const auto [end, error] = std::from_chars(value.data(), value.data() + value.size(), columns);
-  if (error != std::errc() || end != value.data() + value.size() || columns < 40 || columns > 400)
+  const auto columns = number_in<std::size_t>(value);
+  if (!columns || *columns < 40 || *columns > 400)
     fail(ErrorKind::invalid, "setting 'width' is a number of columns from 40 to 400");
-  return columns;
+  return *columns;
 }
 
 bool yes_no_from(const std::string& value) {

@@ -3,9 +3,9 @@
 
 #include <algorithm>
 #include <array>
-#include <charconv>
 #include <set>
 
+#include "core/base/number.hpp"
 #include "core/base/text.hpp"
 
 namespace lathbook::timeline {
@@ -65,10 +65,7 @@ bool Fact::is_complete() const {
 }
 
 int Fact::placement(std::string_view qualifier) const {
-  const std::string_view text = content().qualifier(qualifier);
-  int number = 0;
-  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), number);
-  return error == std::errc{} && end == text.data() + text.size() && number > 0 ? number : 0;
+  return std::max(0, number_in<int>(content().qualifier(qualifier)).value_or(0));
 }
 
 Facts::Facts(const Snapshot& archive, const AnalysisRequest& request, const Services& services) {

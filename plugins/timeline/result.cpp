@@ -2,9 +2,9 @@
 #include "plugins/timeline/result.hpp"
 
 #include <algorithm>
-#include <charconv>
 #include <unordered_set>
 
+#include "core/base/number.hpp"
 #include "core/base/text.hpp"
 #include "plugins/timeline/conflicts.hpp"
 #include "plugins/timeline/items.hpp"
@@ -182,10 +182,11 @@ std::uint32_t wanted_answer(const AnalysisRequest& request) {
   std::uint32_t answer = 0;
   for (const auto& [name, value] : request.settings) {
     if (name != "answer") continue;
-    const auto [end, error] = std::from_chars(value.data(), value.data() + value.size(), answer);
-    if (error != std::errc{} || end != value.data() + value.size())
+    const auto number = number_in<std::uint32_t>(value);
+    if (!number)
       fail(ErrorKind::invalid, "The timeline's setting 'answer' is '" + value +
                                    "', which is no number; give 1 for the first way out, 2 for the second");
+    answer = *number;
   }
   return answer;
 }

@@ -1,0 +1,21 @@
+// Numbers in texts: the whole text is one, or there is none.
+#pragma once
+
+#include <charconv>
+#include <optional>
+#include <string_view>
+#include <system_error>
+
+namespace lathbook {
+
+/// The whole text as a number, in the same form in every country; nothing for an empty text, for anything
+/// before or behind the digits (blanks and a leading plus too), and for a number that does not fit.
+template <typename Number>
+std::optional<Number> number_in(std::string_view text) {
+  Number value{};
+  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
+  if (error != std::errc{} || end != text.data() + text.size()) return std::nullopt;
+  return value;
+}
+
+}  // namespace lathbook
