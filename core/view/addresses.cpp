@@ -99,6 +99,21 @@ std::string slug(std::string_view text, bool& lossless) {
 
 }  // namespace
 
+std::string_view type_property(Kind kind) {
+  switch (kind) {
+    case Kind::place:
+      return "place-type";
+    case Kind::element:
+      return "element-class";
+    case Kind::source:
+      return "source-type";
+    case Kind::agent:
+      return "agent-type";
+    default:
+      return {};
+  }
+}
+
 std::string type_key(std::string_view list, std::string_view text) {
   bool lossless = true;
   std::string key = std::string(list) + "." + slug(text, lossless);

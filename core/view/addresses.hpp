@@ -7,6 +7,7 @@
 #include "core/base/api.hpp"
 #include "core/base/digest.hpp"
 #include "core/base/identifier.hpp"
+#include "core/evidence/registry.hpp"
 
 namespace lathbook {
 
@@ -24,6 +25,8 @@ LATHBOOK_API std::string record_address(const std::string& base, const Uuid& id)
 LATHBOOK_API std::string statement_address(const std::string& base, const Digest& id);
 LATHBOOK_API std::string media_address(const std::string& base, const Digest& id);
 
+/// The property that tells the type of such a record ("place-type"); empty for kinds without one.
+LATHBOOK_API std::string_view type_property(Kind kind);
 /// A word of a list, or free words of a kind, as the end of an address: "place-type.room". Words that lose
 /// something by being written so get the first digits of their SHA-256 behind them, so that different words
 /// never share an address.

@@ -1,26 +1,12 @@
 // Classes of records and the bounded memory of what was looked up.
 #include "plugins/crm/context.hpp"
+#include "core/view/addresses.hpp"
 
 namespace lathbook::crm {
 
 namespace {
 
 constexpr std::size_t kMostRemembered = 16384;
-
-std::string_view type_property(Kind kind) {
-  switch (kind) {
-    case Kind::place:
-      return "place-type";
-    case Kind::element:
-      return "element-class";
-    case Kind::source:
-      return "source-type";
-    case Kind::agent:
-      return "agent-type";
-    default:
-      return {};
-  }
-}
 
 std::string_view place_class(std::string_view type) {
   if (type.empty()) return "crm:E18_Physical_Thing";

@@ -120,17 +120,22 @@ void RecordWriter::production() {
   end_event();
 }
 
+bool RecordWriter::begin_actor(const Content& said) {
+  const auto id = Uuid::parse(said.value);
+  const std::string name = id ? agent_in_words(reader_, *id) : std::string();
+  if (name.empty()) return false;
+  xml_.start("lido:eventActor").start("lido:actorInRole").start("lido:actor");
+  identifier("lido:actorID", term::uri_id, record_address(ground_.base, *id));
+  appellation("lido:nameActorSet", name);
+  xml_.end();
+  return true;
+}
+
 void RecordWriter::makers() {
   for (const RecordView& mark : object_.inscriptions) {
     for (const char* property : {"blank-maker", "decorator"}) {
       for (const Statement* one : mark.all(property)) {
-        const auto id = Uuid::parse(one->content.value);
-        const std::string name = id ? agent_in_words(reader_, *id) : std::string();
-        if (name.empty()) continue;
-        xml_.start("lido:eventActor").start("lido:actorInRole").start("lido:actor");
-        identifier("lido:actorID", term::uri_id, record_address(ground_.base, *id));
-        appellation("lido:nameActorSet", name);
-        xml_.end();
+        if (!begin_actor(one->content)) continue;
         concept_of("lido:roleActor", "",
                    std::string_view(property) == "decorator" ? "decorator or seller" : "maker");
         if (one->content.confidence > Confidence::certain)
@@ -250,13 +255,7 @@ void RecordWriter::recorded(const RecordView& event) {
   begin_event(event_term(event.text("event-type")), display(event.info));
   // Before the parts that the schema wants after them: the event's own address stands in its description.
   for (const Statement* one : event.all("done-by")) {
-    const auto id = Uuid::parse(one->content.value);
-    const std::string name = id ? agent_in_words(reader_, *id) : std::string();
-    if (name.empty()) continue;
-    xml_.start("lido:eventActor").start("lido:actorInRole").start("lido:actor");
-    identifier("lido:actorID", term::uri_id, record_address(ground_.base, *id));
-    appellation("lido:nameActorSet", name);
-    xml_.end().end().end();
+    if (begin_actor(one->content)) xml_.end().end();
   }
   if (const Statement* when = event.best("event-date")) {
     xml_.start("lido:eventDate");

@@ -65,6 +65,9 @@ private:
   // events.cpp
   void events();
   void production();
+  /// Begins an actor in a role, which the caller ends with the role; false, and nothing written, when the
+  /// name is not shown.
+  bool begin_actor(const Content& said);
   void makers();
   void placements();
   void placement(const TimelineItem& item);

@@ -14,21 +14,6 @@ namespace {
 
 constexpr std::size_t kMostRemembered = 16384;
 
-const char* type_property(Kind kind) {
-  switch (kind) {
-    case Kind::place:
-      return "place-type";
-    case Kind::element:
-      return "element-class";
-    case Kind::source:
-      return "source-type";
-    case Kind::agent:
-      return "agent-type";
-    default:
-      return nullptr;
-  }
-}
-
 bool is_built(std::string_view type) {
   return !type.empty() && type != "site" && type != "grounds" && type != "void";
 }
@@ -112,7 +97,7 @@ std::optional<Entry> Context::look(const Uuid& id) {
   std::optional<Entry> entry;
   if (const auto info = reader.record(id)) {
     entry = Entry{*info, Shape::none, false, {}};
-    if (const char* property = type_property(info->kind)) {
+    if (const auto property = type_property(info->kind); !property.empty()) {
       Query query;
       query.subject = id;
       query.properties = {Registry::standard().named(property).id};
