@@ -361,17 +361,18 @@ int link(Context& context, const Link& wanted) {
       archive.read({.with_private = true, .known_on = {}, .by_entry_day = false, .fingerprint = {}});
   std::optional<LabelReading> reading;
   const auto label = label_meant(*reader, component, wanted);
+  std::optional<RecordView> view;
   if (label) {
-    const auto view = RecordView::read(*reader, *label);
-    check_carrier(*reader, view, component);
+    view = RecordView::read(*reader, *label);
+    check_carrier(*reader, *view, component);
     // What is read goes into the new statement: of private matter only when that was asked for.
     const auto open_reader = archive.read(context.read_options());
-    reading = reading_of(context, *open_reader, view, wanted);
+    reading = reading_of(context, *open_reader, *view, wanted);
     if (reading) refuse_address(*reading, wanted);
   }
   const auto room = room_meant(*reader, reading, wanted);
   const LabelCandidate* candidate = candidate_of(reading, room.id);
-  if (label) rest_on_label(*reader, RecordView::read(*reader, *label), candidate, ground);
+  if (view) rest_on_label(*reader, *view, candidate, ground);
   std::string part = wanted.part;
   std::string open = wanted.open;
   if (wanted.fit.empty() && candidate != nullptr) {

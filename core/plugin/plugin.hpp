@@ -87,8 +87,8 @@ public:
   /// True when the user wants no answer any more: return early with anything; it is thrown away.
   virtual bool stop_requested() const = 0;
   /// The result of one of the analyses named in the descriptor's `needs` (without '@' and version), made
-  /// with the scope and level of this request (within an analysis, also with what it leaves out and its
-  /// settings). Null when it is one the plugin works without and it could not be had. Throws
+  /// with the scope and level of this request (within an analysis or a report, also with what it leaves out
+  /// and its settings). Null when it is one the plugin works without and it could not be had. Throws
   /// Error(invalid) for a name that is not among the needs. Valid during the call.
   virtual const AnalysisResult* result(std::string_view analysis) const = 0;
   /// Media and the exchange document, for exporters, reports and analyses (a file is named by its digest in a
