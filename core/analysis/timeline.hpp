@@ -54,10 +54,19 @@ struct Bound {
   std::optional<Otherwise> otherwise;  ///< present where the reason has statements
 };
 
+/// Days within a span, both included.
+struct DayRange {
+  Day first = 0;
+  Day last = 0;
+  bool operator==(const DayRange&) const = default;
+};
+
 /// When something happened: not before `earliest`, not after `latest`.
 struct Span {
   Bound earliest;
   Bound latest;
+  /// Where the cases of an either-or leave gaps: the two or more stretches it lies in, in order. Else empty.
+  std::vector<DayRange> parts = {};
 };
 
 enum class Membership : std::uint8_t { no, possible, certain };
@@ -71,6 +80,25 @@ struct PhasePart {
   Membership visible = Membership::no;  ///< certain: surely to be seen for a day or longer; possible: perhaps
   Membership covered = Membership::no;  ///< became hidden in this phase
   std::string how;                      ///< "by the opening works", "piecemeal", or empty
+};
+
+/// One way an either-or may have been.
+struct TimelineCase {
+  std::string words;  ///< "it was gone by then", without a full stop
+  Uuid record;        ///< the thing or place that the case is about; nil when it is about none
+  /// certain: it is so whatever the other cases say; possible: in some of the ways all can have been; no: in
+  /// none.
+  Membership holds = Membership::possible;
+  std::vector<ReasonStep> against;  ///< what rules it out
+};
+
+/// An either-or about one item: a view that does not show it, two things one after the other in an unknown
+/// order, one of several places.
+struct TimelineEither {
+  std::vector<ReasonStep> statements;
+  std::vector<TimelineCase> cases;
+  bool all_tried = true;  ///< false: too many ways; a case that is left may be impossible all the same
+  std::string words;      ///< which cases are left and what rules the others out, as a sentence or two
 };
 
 /// One placement of something that lies over another thing and hides it while both stand.
@@ -95,7 +123,8 @@ struct TimelineItem {
   bool dated = false;     ///< some bound of its beginning is known
   std::vector<PhasePart> phases;
   std::vector<TimelineCover> under;  ///< it is out of sight from the beginning of each to its end
-  std::vector<ReasonStep> remarks;   ///< marked for the room, fit not tested; one like it seen; and so on
+  std::vector<TimelineEither> either;
+  std::vector<ReasonStep> remarks;  ///< marked for the room, fit not tested; one like it seen; and so on
 };
 
 struct TimelinePhase {
@@ -134,6 +163,9 @@ struct TimelineConflict {
   /// The least that can be left out so that this and all contradictions bound up with it are settled: every
   /// equally good way, in order.
   std::vector<std::vector<ReasonStep>> ways_out;
+  /// Statements left out with them because they rest on the same source, which is said to stand or fall as a
+  /// whole; none of them is in `statements`.
+  std::vector<ReasonStep> fallen_with;
   std::size_t way_taken = 0;    ///< counted from 1; 0: undecided, the dates do without all of them
   std::int64_t clash_days = 0;  ///< by how much they miss each other
   std::string words;            ///< the clash in a sentence or two

@@ -29,6 +29,7 @@ struct Dated {
   int placements = 0;
   std::vector<Asked> dates;
   std::string last_seen;
+  const std::vector<TimelineEither>* either = nullptr;
 };
 
 std::string doubt(Level level) {
@@ -52,7 +53,10 @@ public:
     for (const Asked& asked : dated.dates)
       for (const bool earliest : {true, false})
         tell(asked, earliest ? asked.span->earliest : asked.span->latest, earliest);
+    for (const Asked& asked : dated.dates) tell_gaps(asked);
     if (!dated.last_seen.empty()) tell_wrapped(context_, "  ", capital(dated.last_seen) + ".");
+    if (dated.either == nullptr) return;
+    for (const TimelineEither& either : *dated.either) tell_wrapped(context_, "  ", either.words);
   }
 
 private:
@@ -78,6 +82,15 @@ private:
       tell_wrapped(context_, std::string(4 + mark.size(), ' '), without(bound, lacking, earliest));
     }
     if (bound.otherwise) tell(*bound.otherwise, bound, earliest);
+  }
+
+  // Between the stretches that the cases of an either-or leave.
+  void tell_gaps(const Asked& asked) const {
+    const auto& parts = asked.span->parts;
+    for (std::size_t at = 1; at < parts.size(); ++at)
+      tell_wrapped(context_, "  ",
+                   asked.title + ": not from " + plain_day(parts[at - 1].last + 1) + " to " +
+                       plain_day(parts[at].first - 1) + ", whichever of the cases left open it was.");
   }
 
   std::string without(const Bound& bound, const Lacking& lacking, bool earliest) const {
@@ -125,13 +138,46 @@ public:
       bound(asked.span->earliest);
       json_.key("latest");
       bound(asked.span->latest);
+      parts(asked.span->parts);
       json_.end_object();
     }
     if (!dated.last_seen.empty()) json_.key("last-seen").string(dated.last_seen);
+    if (dated.either != nullptr && !dated.either->empty()) eithers(*dated.either);
     json_.end_object();
   }
 
 private:
+  void parts(const std::vector<DayRange>& list) {
+    if (list.empty()) return;
+    json_.key("parts").begin_array();
+    for (const DayRange& part : list)
+      json_.begin_object()
+          .key("first")
+          .string(iso_day(part.first))
+          .key("last")
+          .string(iso_day(part.last))
+          .end_object();
+    json_.end_array();
+  }
+
+  void eithers(const std::vector<TimelineEither>& list) {
+    json_.key("either").begin_array();
+    for (const TimelineEither& either : list) {
+      json_.begin_object().key("words").string(either.words);
+      json_.key("statements");
+      steps(either.statements, {});
+      json_.key("cases").begin_array();
+      for (const TimelineCase& one : either.cases) {
+        json_.begin_object().key("words").string(one.words).key("holds").string(word_of(one.holds));
+        json_.key("against");
+        steps(one.against, {});
+        json_.end_object();
+      }
+      json_.end_array().key("all-tried").boolean(either.all_tried).end_object();
+    }
+    json_.end_array();
+  }
+
   void day(bool known, Day day) {
     json_.key("known").boolean(known);
     if (known) json_.key("day").string(iso_day(day));
@@ -180,6 +226,10 @@ private:
       json_.end_object();
     }
     json_.end_object();
+  }
+
+  static std::string_view word_of(Membership holds) {
+    return holds == Membership::certain ? "in all" : holds == Membership::possible ? "in some" : "in none";
   }
 
   static std::string_view word_of(Level level) {
@@ -241,7 +291,8 @@ std::vector<Dated> dates_of(const Timeline& timeline, const RecordInfo& record) 
   std::vector<Dated> found;
   for (const auto& item : timeline.items) {
     if (item.record.id != record.id) continue;
-    Dated dated{item.record, item.placement, item.placements, {{"made", "made", &item.made}}, item.last_seen};
+    Dated dated{item.record,    item.placement, item.placements, {{"made", "made", &item.made}},
+                item.last_seen, &item.either};
     if (item.placement > 0) {
       dated.dates.push_back({"begins", "in place", &item.begins});
       dated.dates.push_back({"ends", "gone", &item.ends});
@@ -251,12 +302,13 @@ std::vector<Dated> dates_of(const Timeline& timeline, const RecordInfo& record) 
   for (const auto& works : timeline.works)
     if (works.record.id == record.id)
       found.push_back(
-          {record, 0, 0, {{"begins", "begun", &works.begins}, {"ends", "over", &works.ends}}, {}});
+          {record, 0, 0, {{"begins", "begun", &works.begins}, {"ends", "over", &works.ends}}, {}, nullptr});
   for (const auto& phase : timeline.phases)
     if (phase.record.id == record.id)
-      found.push_back({record, 0, 0, {{"begins", "opened", &phase.opens}}, {}});
+      found.push_back({record, 0, 0, {{"begins", "opened", &phase.opens}}, {}, nullptr});
   for (const auto& source : timeline.sources)
-    if (source.source == record.id) found.push_back({record, 0, 0, {{"made", "made", &source.when}}, {}});
+    if (source.source == record.id)
+      found.push_back({record, 0, 0, {{"made", "made", &source.when}}, {}, nullptr});
   return found;
 }
 

@@ -67,6 +67,7 @@ private:
   // contradictions.cpp
   void add_contradictions();
   void add_rulings();
+  void add_ways_out(const TimelineConflict& conflict, Contradiction& told);
   Contradiction contradiction(const TimelineConflict& conflict);
   std::string head_of(const TimelineConflict& conflict, bool all_given);
   std::vector<Sentence> beside(const TimelineConflict& conflict);

@@ -78,11 +78,13 @@ struct Chapter {
 
 struct Contradiction {
   Sentence head;
-  std::vector<Step> one_side;    ///< what stays in the dates shown; all of them when nothing was preferred
-  std::vector<Step> set_aside;   ///< left out of the dates shown
-  std::string clash;             ///< by how much they miss each other
-  std::string proposal;          ///< what was done about it for the dates shown
-  std::vector<Sentence> beside;  ///< said of the same thing and not part of the clash
+  std::vector<Step> one_side;      ///< what stays in the dates shown; all of them when nothing was preferred
+  std::vector<Step> set_aside;     ///< left out of the dates shown
+  std::string clash;               ///< by how much they miss each other
+  std::string proposal;            ///< what was done about it for the dates shown
+  std::vector<Sentence> ways_out;  ///< what each equally good way out leaves out; empty where there is one
+  std::vector<Sentence> fallen_with;  ///< left out, too, since they rest on the same source
+  std::vector<Sentence> beside;       ///< said of the same thing and not part of the clash
 };
 
 struct Note {

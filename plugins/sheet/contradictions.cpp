@@ -51,9 +51,34 @@ Contradiction Builder::contradiction(const TimelineConflict& conflict) {
   } else {
     told.proposal = english().some_aside;
   }
+  add_ways_out(conflict, told);
   told.head = sentence_of(head_of(conflict, all_given), notes);
   told.beside = beside(conflict);
   return told;
+}
+
+void Builder::add_ways_out(const TimelineConflict& conflict, Contradiction& told) {
+  const auto said = [&](const std::vector<ReasonStep>& steps, std::string words) {
+    Sentence sentence;
+    for (std::size_t at = 0; at < steps.size(); ++at) {
+      const auto statement = teller_.statement(steps[at].statement);
+      words += (at == 0 ? "" : "; and that ") + foreign(steps[at].words);
+      if (statement) add_notes(sentence.notes, teller_.cite(*statement));
+    }
+    sentence.parts.push_back({with_full_stop(std::move(words)), std::nullopt, false});
+    return sentence;
+  };
+  const std::string ways = grouped(conflict.ways_out.size());
+  if (conflict.ways_out.size() > 1) {
+    told.proposal = conflict.way_taken == 0
+                        ? fill(english().undecided, {{"n", ways}})
+                        : fill(english().way_taken, {{"n", ways}, {"k", grouped(conflict.way_taken)}});
+    for (std::size_t at = 0; at < conflict.ways_out.size(); ++at)
+      told.ways_out.push_back(said(conflict.ways_out[at], fill(english().way_out, {{"k", grouped(at + 1)}})));
+  }
+  for (const ReasonStep& step : conflict.fallen_with) told.fallen_with.push_back(said({step}, {}));
+  for (Sentence& one : told.fallen_with)
+    for (Part& part : one.parts) part.words = capital(part.words);
 }
 
 /// What a clash is about. A single statement that cannot hold needs the words of the timeline to say why.

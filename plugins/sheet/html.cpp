@@ -1,9 +1,9 @@
 // The sheet as one page of HTML that is well-formed XML too.
-#include <functional>
 #include <sstream>
 
 #include "core/base/text.hpp"
 #include "core/base/xml_writer.hpp"
+#include "plugins/sheet/html_parts.hpp"
 #include "plugins/sheet/phrases.hpp"
 #include "plugins/sheet/write.hpp"
 
@@ -11,9 +11,9 @@ namespace lathbook::sheet {
 
 namespace {
 
-class Page {
+class Page : HtmlParts {
 public:
-  Page(const Sheet& sheet, XmlWriter& out) : sheet_(sheet), out_(out), unfolded_(sheet.whys.size()) {}
+  Page(const Sheet& sheet, XmlWriter& out) : HtmlParts(sheet, out) {}
 
   void write() {
     out_.start("html").attribute("xmlns", "http://www.w3.org/1999/xhtml").attribute("lang", "en");
@@ -47,9 +47,6 @@ public:
   }
 
 private:
-  void tag(std::string_view name, std::string_view css) { out_.start(name).attribute("class", css); }
-  void line() { out_.text("\n"); }
-
   void head() {
     out_.start("head");
     out_.start("meta").attribute("charset", "utf-8").end();
@@ -131,118 +128,6 @@ private:
     line();
   }
 
-  void section(const std::string& id, std::string_view heading, const std::function<void()>& inside) {
-    out_.start("section").attribute("id", id);
-    out_.element("h2", heading);
-    inside();
-    out_.end();
-    line();
-  }
-
-  void numbers(const std::vector<int>& notes) {
-    if (notes.empty()) return;
-    // The word joiner (U+2060) keeps the numbers on the line of the word before them.
-    tag("sup", notes.size() < 6 ? "short" : "long");
-    out_.text("\u2060[");
-    for (std::size_t at = 0; at < notes.size(); ++at) {
-      if (at != 0) out_.text(", ");
-      const std::string number = std::to_string(notes[at]);
-      out_.start("a")
-          .attribute("href", "#note-" + number)
-          .attribute("aria-label", fill(english().note_label, {{"n", number}}));
-      out_.text(number).end();
-    }
-    out_.text("]").end();
-  }
-
-  /// The words of a sentence; `link` makes a link of each date, to its reasons elsewhere on the page.
-  void sentence(const Sentence& one, bool link) {
-    for (const Part& part : one.parts) {
-      if (part.why && link)
-        out_.start("a").attribute("class", "date").attribute("href", "#why-" + std::to_string(*part.why + 1));
-      else if (part.why)
-        tag("span", "date");
-      out_.text(part.words);
-      if (part.why) out_.end();
-    }
-    numbers(one.notes);
-  }
-
-  /// A sentence whose dates unfold into their reasons, the first time that they are told.
-  void unfolding(const Sentence& one) {
-    std::vector<std::size_t> fresh;
-    for (const Part& part : one.parts)
-      if (part.why && !unfolded_[*part.why]) {
-        fresh.push_back(*part.why);
-        unfolded_[*part.why] = true;
-      }
-    if (fresh.empty()) {
-      out_.start("p").text("");
-      sentence(one, true);
-      out_.end();
-      return;
-    }
-    tag("details", "why");
-    out_.start("summary").text("");
-    sentence(one, false);
-    out_.end();
-    for (const std::size_t why : fresh) reasons(why);
-    out_.end();
-  }
-
-  void reasons(std::size_t place) {
-    const Why& why = sheet_.whys[place];
-    out_.start("div").attribute("class", "chain").attribute("id", "why-" + std::to_string(place + 1));
-    out_.element("p", capital(why.label) + ": " + why.words + ".");
-    for (const Chain* chain : {&why.earliest, &why.latest}) {
-      tag("p", "bound");
-      out_.text(chain->words + (chain->steps.empty() ? "" : std::string(english().because))).end();
-      steps(chain->steps, "ol");
-    }
-    out_.end();
-    line();
-  }
-
-  void steps(const std::vector<Step>& list, std::string_view sort) {
-    if (list.empty()) return;
-    out_.start(sort);
-    for (const Step& step : list) {
-      out_.start("li").text(step.words + (step.words.ends_with('.') ? "" : "."));
-      numbers(step.notes);
-      std::string basis = step.basis;
-      if (!step.statement.empty())
-        basis += (basis.empty() ? "" : "; ") + fill(english().statement, {{"name", step.statement}});
-      if (!basis.empty()) {
-        out_.text(" ");
-        tag("span", "basis");
-        out_.text("(" + basis + ")").end();
-      }
-      if (!step.remark.empty()) {
-        tag("p", "remark");
-        out_.text(step.remark).end();
-      }
-      if (!step.grounds.empty()) {
-        tag("p", "remark");
-        out_.text(english().concluded_from).end();
-        steps(step.grounds, "ul");
-      }
-      out_.end();
-    }
-    out_.end();
-  }
-
-  void entry(const Entry& one) {
-    out_.start("li").text("");
-    unfolding(one.head);
-    if (!one.more.empty()) {
-      tag("div", "more");
-      for (const Sentence& more : one.more) unfolding(more);
-      out_.end();
-    }
-    out_.end();
-    line();
-  }
-
   void phases() {
     if (sheet_.phases.empty()) return;
     section("phases", english().heading_phases, [&] {
@@ -286,15 +171,7 @@ private:
 
   void sentences(const std::string& id, const std::string& heading, const std::vector<Sentence>& list) {
     if (list.empty()) return;
-    section(id, heading, [&] {
-      out_.start("ul");
-      for (const Sentence& one : list) {
-        out_.start("li").text("");
-        sentence(one, true);
-        out_.end();
-      }
-      out_.end();
-    });
+    section(id, heading, [&] { listed({}, list); });
   }
 
   void drawing() {
@@ -344,18 +221,6 @@ private:
     out_.end().end();
   }
 
-  void cell(std::string_view label, const std::string& words, std::optional<std::size_t> why) {
-    out_.start("td").attribute("data-label", label).text("");
-    if (why && unfolded_[*why]) {
-      sentence({{{words, why, true}}, {}}, true);
-    } else if (why) {
-      unfolding({{{words, why, true}}, {}});
-    } else {
-      out_.text(words);
-    }
-    out_.end();
-  }
-
   void contradictions() {
     if (sheet_.contradictions.empty()) return;
     section("contradictions", std::string(english().heading_contradictions), [&] {
@@ -370,17 +235,9 @@ private:
         side(english().other_side, one.set_aside);
         out_.end();
         out_.element("p", one.proposal);
-        if (!one.beside.empty()) {
-          tag("p", "bound");
-          out_.text(english().beside).end();
-          out_.start("ul");
-          for (const Sentence& said : one.beside) {
-            out_.start("li").text("");
-            sentence(said, true);
-            out_.end();
-          }
-          out_.end();
-        }
+        listed({}, one.ways_out);
+        listed(english().fallen_with, one.fallen_with);
+        listed(english().beside, one.beside);
         out_.end();
         line();
       }
@@ -411,14 +268,6 @@ private:
       out_.end();
       out_.element("p", english().tasks_caution);
     });
-  }
-
-  void side(std::string_view heading, const std::vector<Step>& list) {
-    if (list.empty()) return;
-    out_.start("div");
-    out_.start("h4").element("span", heading).end();
-    steps(list, "ul");
-    out_.end();
   }
 
   void notes() {
@@ -454,10 +303,6 @@ private:
       out_.end();
     });
   }
-
-  const Sheet& sheet_;
-  XmlWriter& out_;
-  std::vector<bool> unfolded_;
 };
 
 }  // namespace

@@ -131,6 +131,8 @@ private:
     each("one-side", one.one_side);
     each("set-aside", one.set_aside);
     text("proposal", one.proposal);
+    each("ways-out", one.ways_out);
+    each("fallen-with", one.fallen_with);
     each("no-part-of-it", one.beside);
     out_.end_object();
   }

@@ -45,6 +45,29 @@ bool is_within_year(Day first, Day last) {
   return from.year == to.year && ((from.month == 1 && from.day == 1) || (to.month == 12 && to.day == 31));
 }
 
+// 'on 12 June 1924', 'in 1924', 'between 1888 and 1924'.
+std::string days_words(Day first, Day last) {
+  const Words& words = english();
+  if (first == last) return fill(words.on, {{"0", plain_day(first)}});
+  if (const std::string unit = unit_words(first, last); !unit.empty())
+    return fill(words.in_unit, {{"0", unit}});
+  // Within one year the year alone would name neither end.
+  if (is_within_year(first, last))
+    return fill(words.between, {{"0", plain_day(first)}, {"1", plain_day(last)}});
+  return fill(words.between, {{"0", opening_day(first)}, {"1", closing_day(last)}});
+}
+
+// More stretches than these are told as one.
+constexpr std::size_t kMostParts = 4;
+
+std::string parts_words(const std::vector<DayRange>& parts) {
+  std::string words;
+  for (const DayRange& part : parts)
+    words +=
+        (words.empty() ? std::string() : std::string(english().or_else)) + days_words(part.first, part.last);
+  return words;
+}
+
 Level weaker(const Span& span) {
   Level level = Level::certain;
   for (const Bound* bound : {&span.earliest, &span.latest})
@@ -120,20 +143,15 @@ std::string closing_day(Day day) {
 
 std::string when(const Span& span, const std::string& about) {
   const Words& words = english();
-  const auto& [earliest, latest] = span;
+  const Bound &earliest = span.earliest, &latest = span.latest;
   if (!earliest.known && !latest.known) return std::string(words.undated);
   if (!earliest.known) return fill(words.by, {{"0", closing_day(latest.day)}});
   if (!latest.known) return fill(words.not_before, {{"0", opening_day(earliest.day)}});
   std::string range;
-  if (earliest.day == latest.day)
-    range = fill(words.on, {{"0", plain_day(earliest.day)}});
-  else if (const std::string unit = unit_words(earliest.day, latest.day); !unit.empty())
-    range = fill(words.in_unit, {{"0", unit}});
-  else if (is_within_year(earliest.day, latest.day))
-    // Within one year the year alone would name neither end.
-    range = fill(words.between, {{"0", plain_day(earliest.day)}, {"1", plain_day(latest.day)}});
+  if (!span.parts.empty() && span.parts.size() <= kMostParts)
+    range = parts_words(span.parts);
   else
-    range = fill(words.between, {{"0", opening_day(earliest.day)}, {"1", closing_day(latest.day)}});
+    range = days_words(earliest.day, latest.day);
   return about.empty() ? range : fill(words.about, {{"0", about}, {"1", range}});
 }
 

@@ -124,6 +124,9 @@ private:
       if (!one.set_aside.empty()) put("  ", std::string(english().other_side) + ":");
       for (const Step& side : one.set_aside) step("    - ", side);
       put("  ", one.proposal);
+      for (const Sentence& way : one.ways_out) put("    - ", told(way));
+      if (!one.fallen_with.empty()) put("  ", std::string(english().fallen_with) + ":");
+      for (const Sentence& fallen : one.fallen_with) put("    - ", told(fallen));
       if (!one.beside.empty()) put("  ", std::string(english().beside) + ":");
       for (const Sentence& beside : one.beside) put("    - ", told(beside));
     }

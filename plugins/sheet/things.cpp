@@ -260,13 +260,19 @@ void Builder::add_all_that_is_said(Entry& entry) {
   if (!also.empty())
     entry.more.push_back(sentence_of(fill(english().also_recorded, {{"names", listed(also)}})));
   add_original_pieces(entry);
-  const auto is_remark = [&](const Statement& statement) {
-    return std::any_of(one.remarks.begin(), one.remarks.end(),
-                       [&](const ReasonStep& remark) { return remark.statement == statement.id; });
+  const auto names = [](const std::vector<ReasonStep>& steps, const Statement& statement) {
+    return std::any_of(steps.begin(), steps.end(),
+                       [&](const ReasonStep& step) { return step.statement == statement.id; });
+  };
+  // What is told by itself further down.
+  const auto is_told = [&](const Statement& statement) {
+    return names(one.remarks, statement) ||
+           std::any_of(one.either.begin(), one.either.end(),
+                       [&](const TimelineEither& either) { return names(either.statements, statement); });
   };
   for (const Telling& telling_of : english().tellings)
     for (const Statement& statement : teller_.said(one.record.id, telling_of.property))
-      if (of_placement(statement, one) && !is_remark(statement) &&
+      if (of_placement(statement, one) && !is_told(statement) &&
           !(telling_of.by_date && is_reason(one, statement.id)))
         if (auto said = telling(statement, telling_of.pattern)) entry.more.push_back(std::move(*said));
   if (!one.ends.latest.known && one.ends.earliest.known && !one.last_seen.empty()) {
@@ -277,6 +283,17 @@ void Builder::add_all_that_is_said(Entry& entry) {
     entry.more.push_back(std::move(seen));
   }
   add_bared(entry);
+  for (const TimelineEither& either : one.either) {
+    std::vector<int> notes;
+    for (const ReasonStep& step : either.statements)
+      if (const auto statement = teller_.statement(step.statement))
+        add_notes(notes, teller_.cite(*statement));
+    for (const TimelineCase& one_case : either.cases)
+      for (const ReasonStep& step : one_case.against)
+        if (const auto statement = teller_.statement(step.statement))
+          add_notes(notes, teller_.cite(*statement));
+    entry.more.push_back(sentence_of(foreign(either.words), notes));
+  }
   for (const ReasonStep& remark : one.remarks) {
     std::set<Digest> shown;
     const Step step = teller_.step(remark, shown);

@@ -15,7 +15,7 @@ struct Telling {
 
 /// The table of one language. Patterns have slots in braces.
 struct Words {
-  std::string_view on, in_unit, between, by, not_before, about, undated;
+  std::string_view on, in_unit, between, by, not_before, about, or_else, undated;
   std::string_view wide, leaned;
   std::string_view certain, probable, possible;
   std::string_view surely, possibly;
@@ -31,16 +31,16 @@ struct Words {
       took_part, not_dated, made_when, not_known, opened_by, opened, these_over, piecemeal, by_works, came_in,
       taken, covered, covered_by, covered_also, covered_somehow, made, over, filling, in_place_of,
       itself_made, original, original_since, not_older, known_by, clash_circle, clash, none_aside, all_aside,
-      some_aside, cannot_all, cannot_all_of, ruled, not_given, source_not_given, no_source,
-      statement_not_given, chart_title, chart_words, phase, letters_below, surely_there, possibly_there, key,
-      heading_outside, heading_undated_things, heading_pieces, heading_contradictions, heading_rulings,
-      heading_cautions, heading_settings, heading_notes, heading_sources, heading_reasons, heading_names,
-      heading_uses, heading_works, heading_examined, heading_tasks, heading_what_if, heading_drawn,
-      heading_phases, as_known, state, statement, from_ground, cannot_hold, one_side, other_side, beside,
-      because, in_full, tasks_caution, page_title, history, history_of, cell_known, cell_evidence, cell_state,
-      cell_withheld, contents, link_phases, link_drawn, link_outside, link_pieces, link_contradictions,
-      link_settings, link_examined, link_tasks, footer, note_label, concluded_from, table_caption,
-      column_thing, column_put_in, column_gone, column_notes;
+      some_aside, undecided, way_taken, way_out, fallen_with, cannot_all, cannot_all_of, ruled, not_given,
+      source_not_given, no_source, statement_not_given, chart_title, chart_words, phase, letters_below,
+      surely_there, possibly_there, key, heading_outside, heading_undated_things, heading_pieces,
+      heading_contradictions, heading_rulings, heading_cautions, heading_settings, heading_notes,
+      heading_sources, heading_reasons, heading_names, heading_uses, heading_works, heading_examined,
+      heading_tasks, heading_what_if, heading_drawn, heading_phases, as_known, state, statement, from_ground,
+      cannot_hold, one_side, other_side, beside, because, in_full, tasks_caution, page_title, history,
+      history_of, cell_known, cell_evidence, cell_state, cell_withheld, contents, link_phases, link_drawn,
+      link_outside, link_pieces, link_contradictions, link_settings, link_examined, link_tasks, footer,
+      note_label, concluded_from, table_caption, column_thing, column_put_in, column_gone, column_notes;
   std::vector<Telling> tellings;
 };
 

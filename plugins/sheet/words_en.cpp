@@ -11,6 +11,7 @@ const Words& english() {
       .by = "by {0}",
       .not_before = "not before {0}",
       .about = "{0} ({1})",
+      .or_else = ", or ",
       .undated = "on a day that nothing fixes",
       .wide = "may be wider than it need be",
       .leaned = "contested",
@@ -96,6 +97,15 @@ const Words& english() {
       .some_aside =
           "Set aside for the dates shown, by proposal only: nobody has ruled yet, and it stays in the "
           "record.",
+      .undecided =
+          "There are {n} equally good ways out, and nobody has ruled yet; so the dates shown do without "
+          "every "
+          "statement that any of them leaves out.",
+      .way_taken =
+          "Of {n} equally good ways out number {k} was asked for. Nobody has ruled yet, and nothing is "
+          "deleted.",
+      .way_out = "Way out {k}: leave out that ",
+      .fallen_with = "Left out with it, since it rests on the same source",
       .cannot_all = "{n} statements cannot all hold.",
       .cannot_all_of = "{n} statements cannot all hold; they speak of {names}.",
       .ruled = "Ruled to take no part in the dates: {what} (statement {name}). The reason given: {why}",
@@ -175,6 +185,7 @@ const Words& english() {
                    {"billed-in", "The work on it is billed or recorded in {source}."},
                    {"proposed-in", "It is proposed in {source}; a proposal does not show that it was done."},
                    {"absent-from", "{source} would show it and does not{spot}."},
+                   {"perhaps-in", "It was perhaps set up in {value}."},
                    {"not-yet-in", "It was not yet there in {source}."},
                    {"gone-by", "It had gone by {source}."},
                    {"standing-by", "It is said to have stood by {value}."},

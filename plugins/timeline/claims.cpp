@@ -52,9 +52,28 @@ void Claims::within(Cause cause, const DateRange& range, const MaybeInstant& x) 
   if (range.last) precede(cause, x, Instant::at(last_tick(*range.last)));
 }
 
-void Claims::choose(Cause cause, std::vector<Case> cases) {
+std::uint32_t Claims::choose(Cause cause, std::vector<Case> cases) {
   claims_[cause - 1].used = true;
-  network_.add_choice({std::move(cases), cause, at(cause).level});
+  return network_.add_choice({std::move(cases), cause, at(cause).level});
+}
+
+const std::vector<Either>& Claims::eithers_of(const Uuid& record) const {
+  static const std::vector<Either> none;
+  const auto found = eithers_.find(record);
+  return found == eithers_.end() ? none : found->second;
+}
+
+// The cause of a fact is known to the network as soon as it, or one with others, gives a constraint.
+bool Claims::is_used(std::uint32_t fact) const {
+  const auto found = single_.find(fact);
+  return found != single_.end() && network_.level_of(found->second) != 0;
+}
+
+void Claims::group(std::uint32_t said, const std::vector<std::uint32_t>& members, std::uint32_t weight) {
+  std::vector<Cause> causes;
+  for (const std::uint32_t fact : members) causes.push_back(single_.at(fact));
+  network_.add_group(causes, weight);
+  groups_.push_back({said, members});
 }
 
 std::size_t Claims::statements_used() const {

@@ -19,6 +19,36 @@ struct Claim {
   bool used = false;  ///< gave a constraint
 };
 
+/// What one alternative of a choice means for the thing that the choice is about.
+enum class CaseSort : std::uint8_t {
+  gone,      ///< it was gone by then
+  not_yet,   ///< it was not there yet
+  hidden,    ///< `other` stood before it
+  after,     ///< it came when `other` was gone
+  before,    ///< it was gone when `other` came
+  in_place,  ///< it was in the place `other`
+};
+
+struct CaseMeaning {
+  CaseSort sort = CaseSort::gone;
+  Uuid other = {};
+};
+
+/// A choice as it is told of one thing; its cases are in the order of the alternatives.
+struct Either {
+  Uuid subject;
+  int placement = 0;  ///< 0: not said which
+  std::uint32_t choice = 0;
+  Cause cause = kStructural;
+  std::vector<CaseMeaning> cases;
+};
+
+/// What rests on one source, which is said to stand or fall as a whole.
+struct GroupOfFacts {
+  std::uint32_t said = 0;  ///< the fact that says so
+  std::vector<std::uint32_t> members;
+};
+
 /// A coat that lies over another by its number, and the cause of that.
 struct LayerOver {
   Uuid upper;
@@ -62,7 +92,15 @@ public:
   void precede(Cause cause, const MaybeInstant& x, const MaybeInstant& y, Tick gap = 0);
   /// The fact's date bounds the instant on both sides, where its ends are dated.
   void within(Cause cause, const DateRange& range, const MaybeInstant& x);
-  void choose(Cause cause, std::vector<Case> cases);
+  /// Returns the number of the choice.
+  std::uint32_t choose(Cause cause, std::vector<Case> cases);
+  void tell(Either either) { eithers_[either.subject].push_back(std::move(either)); }
+  const std::vector<Either>& eithers_of(const Uuid& record) const;
+  /// The fact gave a constraint, by itself or with others.
+  bool is_used(std::uint32_t fact) const;
+  /// Lets facts that are used fall together; group n of the network is at(n) of groups().
+  void group(std::uint32_t said, const std::vector<std::uint32_t>& members, std::uint32_t weight);
+  const std::vector<GroupOfFacts>& groups() const { return groups_; }
   /// The observer's own moment: a variable within the fact's date, made on first use.
   Instant moment_of(std::uint32_t fact);
   /// A variable that belongs to no record.
@@ -77,6 +115,8 @@ private:
   std::unordered_map<std::uint32_t, Cause> single_;
   std::unordered_map<std::uint32_t, Var> moments_;
   std::unordered_map<Uuid, LayerOver> over_;
+  std::unordered_map<Uuid, std::vector<Either>> eithers_;
+  std::vector<GroupOfFacts> groups_;
 };
 
 }  // namespace lathbook::timeline

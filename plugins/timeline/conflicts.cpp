@@ -69,6 +69,49 @@ bool is_less_sure(const Claims& claims, const FactList& kept, std::uint8_t level
   });
 }
 
+// What one way out leaves out, each statement once; of a source that falls as a whole, the word that it does.
+std::vector<ReasonStep> way_of(const Claims& claims, const Words& words, const Dispute::Answer& answer) {
+  std::vector<ReasonStep> way;
+  std::set<std::uint32_t> in_groups;
+  for (const std::uint32_t group : answer.groups) {
+    const GroupOfFacts& whole = claims.groups().at(group);
+    in_groups.insert(whole.members.begin(), whole.members.end());
+    way.push_back(words.whole(claims.facts().at(whole.said), whole.members.size()));
+  }
+  for (const std::uint32_t fact : facts_of(claims, answer.claims))
+    if (in_groups.count(fact) == 0) way.push_back(words.step(claims.facts().at(fact)));
+  return way;
+}
+
+// Statements that fall with the dispute's without being in the conflict.
+std::vector<ReasonStep> fallen_with(const Claims& claims, const Words& words, const Conflict& conflict,
+                                    const Dispute& dispute) {
+  std::set<Cause> fallen;
+  for (std::size_t at = 0; at < dispute.answers.size(); ++at)
+    if (dispute.taken == kNone || dispute.taken == at)
+      for (const std::uint32_t group : dispute.answers[at].groups)
+        for (const Cause cause : claims.network().groups()[group].claims)
+          if (std::binary_search(dispute.answers[at].claims.begin(), dispute.answers[at].claims.end(), cause))
+            fallen.insert(cause);
+  for (const Cause cause : conflict.claims) fallen.erase(cause);
+  std::vector<ReasonStep> steps;
+  for (const std::uint32_t fact : facts_of(claims, {fallen.begin(), fallen.end()}))
+    steps.push_back(words.step(claims.facts().at(fact)));
+  return steps;
+}
+
+// 'All 4 statements that rest on the photograph (S-17) alone fall together.'
+std::string group_words(const Claims& claims, const Words& words, const Dispute& dispute) {
+  std::string text;
+  if (dispute.taken == kNone) return text;
+  for (const std::uint32_t group : dispute.answers[dispute.taken].groups) {
+    const GroupOfFacts& whole = claims.groups().at(group);
+    const ReasonStep step = words.whole(claims.facts().at(whole.said), whole.members.size());
+    text += " They fall together: " + step.words + ".";
+  }
+  return text;
+}
+
 std::string ways_out(std::size_t count) {
   return count == 2 ? "two equally good ways out" : std::to_string(count) + " equally good ways out";
 }
@@ -131,7 +174,8 @@ std::string words_of(const Claims& claims, const Words& words, const Conflict& c
   if (all.size() == 1)
     text += " It is left out of the dates shown.";
   else
-    text += choice_words(dispute, aside, kept, is_less_sure(claims, kept, conflict.level));
+    text += choice_words(dispute, aside, kept, is_less_sure(claims, kept, conflict.level)) +
+            group_words(claims, words, dispute);
   return text;
 }
 
@@ -149,11 +193,9 @@ std::vector<TimelineConflict> conflicts_of(const Claims& claims, const Words& wo
     for (const std::uint32_t fact : facts_of(claims, conflict.aside))
       shown.set_aside.push_back(claims.facts().at(fact).statement.id);
     const Dispute& dispute = solution.disputes().at(conflict.dispute);
-    for (const Dispute::Answer& answer : dispute.answers) {
-      auto& way = shown.ways_out.emplace_back();
-      for (const std::uint32_t fact : facts_of(claims, answer.claims))
-        way.push_back(words.step(claims.facts().at(fact)));
-    }
+    for (const Dispute::Answer& answer : dispute.answers)
+      shown.ways_out.push_back(way_of(claims, words, answer));
+    shown.fallen_with = fallen_with(claims, words, conflict, dispute);
     shown.way_taken = dispute.taken == kNone ? 0 : dispute.taken + 1;
     shown.clash_days = conflict.clash / kTicksPerDay;
     shown.words = words_of(claims, words, conflict, dispute, shown.clash_days);

@@ -135,4 +135,10 @@ std::optional<DateRange> read_range(const Content& content, const Settings& sett
   return range;
 }
 
+std::optional<DateRange> detail_range(std::string_view edtf, const Settings& settings) {
+  Content content;
+  content.value = std::string(edtf);
+  return edtf.empty() ? std::nullopt : read_range(content, settings);
+}
+
 }  // namespace lathbook::timeline

@@ -3,6 +3,7 @@
 
 #include <optional>
 #include <string>
+#include <string_view>
 
 #include "core/base/calendar.hpp"
 #include "core/evidence/statement.hpp"
@@ -21,6 +22,9 @@ struct DateRange {
 
 /// Nothing when the text is no EDTF.
 std::optional<DateRange> read_range(const Content& content, const Settings& settings);
+
+/// The same of a date that stands in a detail (EDTF).
+std::optional<DateRange> detail_range(std::string_view edtf, const Settings& settings);
 
 /// The date as a reader likes it: 'about 1911', 'June 1924', '1888 to 1890', or what was typed.
 std::string date_words(const Content& content);

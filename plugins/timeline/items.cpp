@@ -68,6 +68,8 @@ void Items::add_placements(const Uuid& record, std::vector<TimelineItem>& items)
     item.ends = reasons_.span(standing.end);
     item.last_seen = last_seen(item, standing.end);
     item.dated = item.begins.earliest.known || item.begins.latest.known;
+    for (const Uuid& one : duplicates_.all_of(record))
+      for (TimelineEither& either : eithers_.of(one, placement)) item.either.push_back(std::move(either));
     std::vector<Standing> covers;
     for (const Cover& cover : covers_of(record, placement)) {
       item.under.push_back(cover.shown);
@@ -168,8 +170,9 @@ std::string Items::silence(const Fact& fact) const {
   if (!missing.empty()) return "which dates nothing, as the detail '" + missing + "' is not told";
   if (fact.rule() == "proposed" && content.qualifier("accept-not-before") != "yes")
     return "and a proposal dates nothing";
-  if (fact.rule() == "absent" && content.qualifier("could-be-hidden") != "no") {
-    return content.qualifier("could-be-hidden").empty()
+  const std::string_view hidden = content.qualifier("could-be-hidden");
+  if (fact.rule() == "absent" && (hidden.empty() || hidden == "yes")) {
+    return hidden.empty()
                ? "from which nothing follows, as nobody has said whether something could have hidden it"
                : "from which nothing follows, as something may have hidden it";
   }

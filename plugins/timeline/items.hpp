@@ -5,6 +5,7 @@
 
 #include "core/analysis/timeline.hpp"
 #include "plugins/timeline/duplicates.hpp"
+#include "plugins/timeline/eithers.hpp"
 #include "plugins/timeline/phases.hpp"
 #include "plugins/timeline/reasons.hpp"
 #include "plugins/timeline/scope.hpp"
@@ -14,8 +15,8 @@ namespace lathbook::timeline {
 class Items {
 public:
   Items(const Claims& claims, const Words& words, const Reasons& reasons, const Solution& solution,
-        const PhaseMembership& membership, const Duplicates& duplicates, const Scope& scope,
-        std::uint8_t level)
+        const PhaseMembership& membership, const Duplicates& duplicates, const Eithers& eithers,
+        const Scope& scope, std::uint8_t level)
       : claims_(claims),
         facts_(claims.facts()),
         words_(words),
@@ -23,6 +24,7 @@ public:
         solution_(solution),
         membership_(membership),
         duplicates_(duplicates),
+        eithers_(eithers),
         scope_(scope),
         level_(level) {}
 
@@ -57,6 +59,7 @@ private:
   const Solution& solution_;
   const PhaseMembership& membership_;
   const Duplicates& duplicates_;
+  const Eithers& eithers_;
   const Scope& scope_;
   std::uint8_t level_;
 };

@@ -287,6 +287,9 @@ public:
   std::vector<Tick> distances_to(Var to, std::uint8_t level) const;
 
   ChoiceState choice_state(std::uint32_t choice, std::uint8_t level) const;
+  /// Every way of settling the choice together with those it touches was gone through: each alternative that
+  /// is left holds in one of them. Never so for a choice that is not open.
+  bool is_exact(std::uint32_t choice, std::uint8_t level) const;
   /// Number within the choice of the alternative that is left; kNone unless decided.
   std::uint32_t chosen(std::uint32_t choice, std::uint8_t level) const;
   /// Alternatives ruled out at this level or a lower one.

@@ -154,6 +154,10 @@ std::uint32_t Solution::chosen(std::uint32_t choice, std::uint8_t level) const {
   return choice_state(choice, level) == ChoiceState::decided ? impl_->state.choices[choice].chosen : kNone;
 }
 
+bool Solution::is_exact(std::uint32_t choice, std::uint8_t level) const {
+  return choice_state(choice, level) == ChoiceState::open && impl_->state.choices[choice].exact;
+}
+
 std::vector<Refutation> Solution::refuted(std::uint32_t choice, std::uint8_t level) const {
   std::vector<Refutation> found;
   for (const Refuted& refuted : impl_->state.choices.at(choice).refuted)

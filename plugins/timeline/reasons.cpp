@@ -79,6 +79,21 @@ Bound Reasons::bound(Var var, Side side) const {
   return bound;
 }
 
+// Stretches that begin on the day, or the day after, on which the one before ends are one in days.
+Span Reasons::span(Var var) const {
+  Span span{bound(var, Side::earliest), bound(var, Side::latest)};
+  if (!span.earliest.known || !span.latest.known) return span;
+  for (const Bounds& part : solution_.spans(var, level_)) {
+    const DayRange days{day_of(part.earliest), day_of(part.latest)};
+    if (!span.parts.empty() && days.first <= span.parts.back().last + 1)
+      span.parts.back().last = days.last;
+    else
+      span.parts.push_back(days);
+  }
+  if (span.parts.size() < 2) span.parts.clear();
+  return span;
+}
+
 const Fact* Reasons::last_fact(Var var, Side side) const {
   const auto steps = chains_.of(var, side);
   for (auto step = steps.rbegin(); step != steps.rend(); ++step)

@@ -19,7 +19,7 @@ public:
         chains_(claims.network(), solution, level) {}
 
   Bound bound(Var var, Side side) const;
-  Span span(Var var) const { return {bound(var, Side::earliest), bound(var, Side::latest)}; }
+  Span span(Var var) const;
   /// The leading fact of the last claim on a bound's chain; null when none.
   const Fact* last_fact(Var var, Side side) const;
 

@@ -76,20 +76,27 @@ void append(std::string& list, const std::string& part) {
   list += part;
 }
 
+// What stands before the ground why a thing could, or could not, have been hidden.
+std::string_view hiding_words(std::string_view hidden) {
+  if (hidden == "no") return "it could not have been hidden, for ";
+  if (hidden.empty() || hidden == "yes") return "it could have been hidden: ";
+  return "only what is recorded in front of it could have hidden it, for ";
+}
+
 constexpr std::array<const char*, 13> kNumbers{"no",    "one",   "two",  "three", "four",   "five",  "six",
                                                "seven", "eight", "nine", "ten",   "eleven", "twelve"};
-
-std::string number_words(Day number) {
-  return number >= 0 && number < static_cast<Day>(kNumbers.size())
-             ? std::string(kNumbers[static_cast<std::size_t>(number)])
-             : std::to_string(number);
-}
 
 std::string count_words(Day number, const std::string& unit) {
   return number_words(number) + " " + unit + (number == 1 ? "" : "s");
 }
 
 }  // namespace
+
+std::string number_words(Day number) {
+  return number >= 0 && number < static_cast<Day>(kNumbers.size())
+             ? std::string(kNumbers[static_cast<std::size_t>(number)])
+             : std::to_string(number);
+}
 
 std::string span_words(Day days) {
   if (days < 1) return "less than a day";
@@ -142,14 +149,13 @@ std::string Words::details_of(const Fact& fact) const {
   append(details, detail("spot", "spot: "));
   append(details, detail("where", "where: "));
   append(details, detail("share", "share: "));
-  if (content.qualifier("could-be-hidden") == "no")
-    append(details, detail("ground", "it could not have been hidden, for "));
-  else
-    append(details, detail("ground", "it could have been hidden: "));
+  append(details, detail("ground", hiding_words(content.qualifier("could-be-hidden"))));
   append(details, detail("grounds", "grounds: "));
   append(details, detail("basis", ""));
   append(details, detail("runs-onto", "the coat runs unbroken onto "));
   append(details, detail("says", "it says: "));
+  if (const std::string_view day = content.qualifier("put-in"); !day.empty())
+    append(details, "if so, put in " + detail_range(day, facts_.settings()).value_or(DateRange{}).when);
   append(details, detail("placement", "setting "));
   append(details, detail("other-placement", "of the other, setting "));
   return details;
@@ -171,6 +177,11 @@ std::string Words::of(const Fact& fact, const Uuid& it) const {
     break;
   }
   return words;
+}
+
+ReasonStep Words::whole(const Fact& fact, std::size_t members) const {
+  return {fact.statement.id, "all " + number_words(static_cast<Day>(members)) + " statements that rest on " +
+                                 name(fact.subject()) + " alone, which stands or falls as a whole"};
 }
 
 std::string Words::said(const Fact& fact) const {

@@ -21,6 +21,9 @@ public:
   std::string of(const Fact& fact, const Uuid& it) const;
   /// The same, with the speaker in front when it is hearsay: 'Mrs H. Odell says that ...'.
   std::string said(const Fact& fact) const;
+  /// 'all 4 statements that rest on the photograph (S-17) alone', for a source said to stand or fall as a
+  /// whole.
+  ReasonStep whole(const Fact& fact, std::size_t members) const;
   ReasonStep step(const Fact& fact) const { return {fact.statement.id, of(fact)}; }
 
 private:
@@ -29,6 +32,9 @@ private:
 
   const Facts& facts_;
 };
+
+/// 'no', 'one', ... 'twelve', '13'.
+std::string number_words(Day number);
 
 /// 'just short of ten years', 'about seven years', 'five months', 'less than a day'.
 std::string span_words(Day days);

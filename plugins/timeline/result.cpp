@@ -105,6 +105,16 @@ std::vector<TimelineEvent> sources_of(const Claims& claims, const Reasons& reaso
   return sources;
 }
 
+// Elements that may have been here in some way that all can have been, with their finishes.
+void add_perhaps(const Snapshot& archive, const Eithers& eithers, Scope& scope) {
+  std::vector<Uuid> here;
+  for (const Uuid& item : scope.perhaps)
+    if (eithers.may_be_in(item, scope.places)) here.push_back(item);
+  const auto finishes = archive.finishes_on(here);
+  scope.items.insert(scope.items.end(), here.begin(), here.end());
+  scope.items.insert(scope.items.end(), finishes.begin(), finishes.end());
+}
+
 // By earliest beginning (or, without one, by what is known of it), then by code; the undated last.
 void sort_items(std::vector<TimelineItem>& items) {
   const auto day = [](const TimelineItem& item) {
@@ -196,7 +206,7 @@ std::uint32_t wanted_answer(const AnalysisRequest& request) {
 Timeline make_timeline(const Snapshot& archive, const AnalysisRequest& request, Services& services) {
   const Facts facts(archive, request, services);
   const PhaseLines lines(facts);
-  const Scope scope = scope_of(archive, facts, lines, request.scope);
+  Scope scope = scope_of(archive, facts, lines, request.scope);
   Network network;
   const Instants instants(facts, network);
   Claims claims(facts, instants, lines, network);
@@ -217,7 +227,9 @@ Timeline make_timeline(const Snapshot& archive, const AnalysisRequest& request, 
   timeline.level = request.level;
   timeline.phases = phases_of(claims, reasons, scope.phases);
   const Duplicates duplicates(claims, solution, level);
-  const Items items(claims, words, reasons, solution, membership, duplicates, scope, level);
+  const Eithers eithers(claims, words, solution, level);
+  const Items items(claims, words, reasons, solution, membership, duplicates, eithers, scope, level);
+  add_perhaps(archive, eithers, scope);
   const std::uint64_t total = scope.items.size() + scope.pieces.size();
   for (const Uuid& item : scope.items) {
     if (services.stop_requested()) return timeline;

@@ -58,27 +58,15 @@ struct Row {
   }
 };
 
-// The spot is in view, nothing hides it, and it is not there: in no placement, or not in the one named.
-void absent(Row& row) {
-  const Content& content = row.fact().content();
-  if (content.qualifier("could-be-hidden") != "no" || trim(content.qualifier("ground")).empty()) return;
-  const MaybeInstant moment = row.source();
-  if (!moment) return;
-  const int named = row.fact().placement("placement");
-  const int count = row.instants().placements(row.fact().subject());
-  for (int at = named == 0 ? 1 : named; at <= (named == 0 ? count : named); ++at) {
-    const MaybeInstant begin = row.instants().begin(row.fact().subject(), at);
-    const MaybeInstant end = row.instants().end(row.fact().subject(), at);
-    if (begin && end)
-      row.claims.choose(row.cause, {{precede(*end, *moment, 0)}, {precede(*moment, *begin, 1)}});
-  }
-}
-
 void either_order(Row& row) {
   const MaybeInstant begin = row.begin(), end = row.end();
   const MaybeInstant other_begin = row.other_begin(), other_end = row.other_end();
   if (!begin || !end || !other_begin || !other_end) return;
-  row.claims.choose(row.cause, {{precede(*other_end, *begin, 0)}, {precede(*end, *other_begin, 0)}});
+  const Uuid one = row.fact().subject(), other = row.other();
+  const std::uint32_t choice =
+      row.claims.choose(row.cause, {{precede(*other_end, *begin, 0)}, {precede(*end, *other_begin, 0)}});
+  row.claims.tell({one, 0, choice, row.cause, {{CaseSort::after, other}, {CaseSort::before, other}}});
+  row.claims.tell({other, 0, choice, row.cause, {{CaseSort::before, one}, {CaseSort::after, one}}});
 }
 
 void source_date(Row& row) {
@@ -161,8 +149,8 @@ struct RuleRow {
 void nothing(Row&) {}
 
 // B is the beginning of a placement, E its end, M the making, p the moment of a source; sorted by word.
-constexpr std::array<RuleRow, 51> kRules{{
-    {"absent", absent},  // E(x) <= p or B(x) > p
+constexpr std::array<RuleRow, 53> kRules{{
+    {"absent", nothing},  // rules_sight.cpp
     {"after-coat",
      [](Row& r) {  // B(x) > B(f)
        r.precede(r.instants().begin(r.other(), 0), r.begin(), 1);
@@ -192,6 +180,7 @@ constexpr std::array<RuleRow, 51> kRules{{
      }},
     {"either-order", either_order},                  // B(a) >= E(b) or B(b) >= E(a)
     {"ends-in", [](Row& r) { r.within(r.end()); }},  // E(x) in D
+    {"falls-together", nothing},                     // rules_joint.cpp
     {"fills",
      [](Row& r) {  // as 'cuts'
        r.precede(r.other_begin(), r.begin(), 1);
@@ -223,6 +212,7 @@ constexpr std::array<RuleRow, 51> kRules{{
     {"not-yet-day", [](Row& r) { r.precede(r.first(), r.begin(), 1); }},  // B(x) > start of D
     {"of-campaign", [](Row& r) { of_campaign(r, r.begin()); }},           // S(c) <= B(x) < T(c)
     {"of-phase", [](Row& r) { of_phase(r, r.begin()); }},                 // S(p) <= B(x) < S(p+1)
+    {"one-of-places", nothing},                                           // rules_places.cpp
     {"opened-by",
      [](Row& r) {  // S(p) = S(c)
        r.equal(r.instants().phase(r.fact().subject()), r.instants().works_begin(r.other()));
@@ -298,6 +288,9 @@ void apply_rules(Claims& claims) {
     rule->apply(row);
   }
   apply_joint_rules(claims);
+  apply_sight_rules(claims);
+  apply_place_rules(claims);
+  apply_groups(claims);
 }
 
 }  // namespace lathbook::timeline

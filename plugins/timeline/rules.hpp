@@ -1,7 +1,7 @@
 // The constraint table: what each rule of dating named in the registry asks of the instants.
 //
 // docs/evidence-and-time.md has the table in words. A new rule is one row in rules.cpp (one statement says
-// it) or one function in rules_joint.cpp (two statements say it only together).
+// it) or one function in a file of its kind (several statements say it only together).
 #pragma once
 
 #include <string_view>
@@ -15,8 +15,15 @@ namespace lathbook::timeline {
 /// read or whose required details are missing).
 void apply_rules(Claims& claims);
 
-/// The second pass, called by apply_rules: constraints that rest on two statements.
+/// Called by apply_rules. Constraints that rest on two statements; what a view of the spot does not show, or
+/// shows without its cover; one of several places; statements that fall together with their source.
 void apply_joint_rules(Claims& claims);
+void apply_sight_rules(Claims& claims);
+void apply_place_rules(Claims& claims);
+void apply_groups(Claims& claims);
+
+/// The fact takes part in dating: it is no conjecture, and nothing that it must have is missing.
+bool dates(const Fact& fact);
 
 /// Words of the registry that the table knows, sorted; 'setting' and 'ruling', which act on other
 /// statements, are among them.

@@ -8,30 +8,6 @@ namespace lathbook::timeline {
 
 namespace {
 
-bool dates(const Fact& fact) {
-  return fact.level != kNever && fact.is_complete();
-}
-
-// The face of x is seen uncovered, and y covers x: y was gone by then, or not yet there.
-void uncovered(Claims& claims, std::uint32_t seen) {
-  const Facts& facts = claims.facts();
-  const Fact& view = facts.at(seen);
-  const bool by_day = view.rule() == "uncovered-day";
-  const MaybeInstant moment =
-      by_day ? claims.moment_of(seen) : claims.instants().source(view.object.value_or(Uuid{}));
-  if (!moment) return;
-  for (const std::uint32_t index : facts.naming(view.subject())) {
-    const Fact& cover = facts.at(index);
-    if (cover.rule() != "covers" || !dates(cover)) continue;
-    const int one = view.placement("placement"), other = cover.placement("other-placement");
-    if (one != 0 && other != 0 && one != other) continue;
-    const MaybeInstant begin = claims.instants().begin(cover.subject(), cover.placement("placement"));
-    const MaybeInstant end = claims.instants().end(cover.subject(), cover.placement("placement"));
-    if (!begin || !end) continue;
-    claims.choose(claims.joint({seen, index}), {{precede(*end, *moment, 0)}, {precede(*moment, *begin, 1)}});
-  }
-}
-
 // S(p) + 1 <= S(p+1), which rests on both numbers.
 void phase_order(Claims& claims) {
   for (const PhaseLine& line : claims.phases().all()) {
@@ -107,7 +83,37 @@ void bonded_campaign(Claims& claims, std::uint32_t bond, const Uuid& known, cons
   }
 }
 
+// What rests on one source alone, so that nothing else would hold it up.
+bool rests_on(const Fact& fact, const Uuid& source) {
+  if (fact.subject() == source) return false;
+  if (fact.object == source) return true;
+  const auto& citations = fact.content().citations;
+  return !citations.empty() && std::all_of(citations.begin(), citations.end(), [&](const Citation& citation) {
+    return citation.source == source;
+  });
+}
+
+// Giving up all that a source says weighs more than one statement and less than two.
+constexpr std::uint32_t kGroupWeight = kClaimWeight + kClaimWeight / 2;
+
 }  // namespace
+
+bool dates(const Fact& fact) {
+  return fact.level != kNever && fact.is_complete();
+}
+
+void apply_groups(Claims& claims) {
+  const Facts& facts = claims.facts();
+  for (const RecordInfo& record : facts.records()) {
+    if (record.kind != Kind::source) continue;
+    const Fact* whole = facts.best(record.id, "falls-together");
+    if (!whole || whole->level == kNever || whole->content().value != "yes") continue;
+    std::vector<std::uint32_t> members;
+    for (std::uint32_t index = 0; index < facts.all().size(); ++index)
+      if (claims.is_used(index) && rests_on(facts.at(index), record.id)) members.push_back(index);
+    if (members.size() > 1) claims.group(facts.index_of(*whole), members, kGroupWeight);
+  }
+}
 
 void apply_joint_rules(Claims& claims) {
   const auto count = static_cast<std::uint32_t>(claims.facts().all().size());
@@ -116,7 +122,6 @@ void apply_joint_rules(Claims& claims) {
   for (std::uint32_t index = 0; index < count; ++index) {
     const Fact& fact = claims.facts().at(index);
     if (!dates(fact)) continue;
-    if (fact.rule() == "uncovered" || fact.rule() == "uncovered-day") uncovered(claims, index);
     if (fact.rule() == "bonded" && fact.object) {
       bonded_campaign(claims, index, fact.subject(), *fact.object);
       bonded_campaign(claims, index, *fact.object, fact.subject());

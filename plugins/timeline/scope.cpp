@@ -57,6 +57,19 @@ const PhaseLine* line_for(const Facts& facts, const PhaseLines& lines, const std
   return nullptr;
 }
 
+// Elements of which these places are among those that come into question.
+std::vector<Uuid> perhaps_in(const Facts& facts, const Scope& scope) {
+  std::unordered_set<Uuid> seen(scope.items.begin(), scope.items.end());
+  std::vector<Uuid> found;
+  for (const Uuid& place : scope.places)
+    for (const std::uint32_t index : facts.naming(place)) {
+      const Fact& fact = facts.at(index);
+      if (fact.rule() == "one-of-places" && fact.level != kNever && seen.insert(fact.subject()).second)
+        found.push_back(fact.subject());
+    }
+  return found;
+}
+
 void add_finishes(const Snapshot& archive, Scope& scope) {
   const auto finishes = archive.finishes_on(scope.items);
   scope.items.insert(scope.items.end(), finishes.begin(), finishes.end());
@@ -104,12 +117,14 @@ Scope scope_of(const Snapshot& archive, const Facts& facts, const PhaseLines& li
     scope.is_room = scope.places.size() == 1;
     add_lineage(facts, scope.places);
     scope.items = archive.elements_in(scope.places);
+    scope.perhaps = perhaps_in(facts, scope);
     scope.phases = line_for(facts, lines, scope.places);
   } else if (is_fabric(record->kind)) {
     scope.items = {id};
     for (const std::uint32_t index : facts.about(id)) {
       const Fact& fact = facts.at(index);
-      const bool stands = fact.name() == "stands-in" || fact.name() == "fitted-in";
+      const bool stands =
+          fact.name() == "stands-in" || fact.name() == "fitted-in" || fact.name() == "perhaps-in";
       if (stands && fact.object && !scope.phases) scope.phases = line_about(facts, lines, *fact.object);
     }
     if (!scope.phases) scope.phases = longest(lines);

@@ -10,6 +10,7 @@ namespace lathbook::timeline {
 struct Scope {
   RecordInfo record;                  ///< nil id for the whole archive
   std::vector<Uuid> items;            ///< elements and finishes
+  std::vector<Uuid> perhaps;          ///< elements that may have been here or elsewhere; not among `items`
   std::vector<Uuid> pieces;           ///< pieces whose making bears on an item, or is said by itself
   std::vector<Uuid> places;           ///< the place, those within it and those it was made of; else empty
   bool is_room = false;               ///< a place with no other within it

@@ -34,6 +34,12 @@ TEST_CASE("bounds of a date in words") {
   CHECK(when({on(1906, 1, 1), on(1916, 12, 31)}, "about 1911") == "about 1911 (between 1906 and 1916)");
 }
 
+TEST_CASE("a date with gaps is told stretch by stretch") {
+  Span span{on(1888, 1, 1), on(1926, 12, 31)};
+  span.parts = {{on(1888, 1, 1).day, on(1888, 12, 31).day}, {on(1924, 6, 12).day, on(1926, 12, 31).day}};
+  CHECK(when(span) == "in 1888, or between 12 June 1924 and 1926");
+}
+
 TEST_CASE("what a reader must know of a date") {
   Span span{on(1888, 1, 1), on(1890, 12, 31)};
   CHECK(caveat(span).empty());

@@ -60,7 +60,7 @@ Digest House::say(const Said& said) {
   if (property.cites != Cites::none) {
     content.evidence = said.evidence;
     content.confidence = said.confidence;
-    content.citations.push_back({id("P0"), "p. 1", ""});
+    content.citations.push_back({id(said.cites), "p. 1", ""});
   }
   return writer().add(content);
 }
@@ -73,12 +73,14 @@ void House::withdraw(const Digest& statement) {
   writer().add(content);
 }
 
-Timeline House::timeline(Level level, const std::string& scope, const std::vector<Digest>& leave_out) {
+Timeline House::timeline(Level level, const std::string& scope, const std::vector<Digest>& leave_out,
+                         const std::string& answer) {
   AnalysisRequest request;
   request.level = level;
   request.leave_out = leave_out;
   if (links) request.settings.emplace_back("links", "yes");
   if (tasks) request.settings.emplace_back("tasks", "yes");
+  if (!answer.empty()) request.settings.emplace_back("answer", answer);
   if (!scope.empty()) request.scope = codes_.at(scope);
   QuietServices services;
   Timeline made;

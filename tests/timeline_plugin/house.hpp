@@ -24,6 +24,7 @@ struct Said {
   std::string details = {};
   Confidence confidence = Confidence::certain;
   EvidenceClass evidence = EvidenceClass::physical;
+  std::string cites = "P0";
 };
 
 /// Never wants to stop, forgets what it is told.
@@ -47,7 +48,7 @@ public:
   void withdraw(const Digest& statement);
   /// Statements said since the last call are committed first.
   Timeline timeline(Level level = Level::possible, const std::string& scope = {},
-                    const std::vector<Digest>& leave_out = {});
+                    const std::vector<Digest>& leave_out = {}, const std::string& answer = {});
 
   bool links = false;  ///< every timeline from now on tells what each link of a reason is worth
   bool tasks = false;  ///< and what would help most
