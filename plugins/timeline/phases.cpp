@@ -22,31 +22,29 @@ PhaseMembership::PhaseMembership(const Solution& solution, std::uint8_t level, s
   }
 }
 
+// Of the last phase the end of the known day is the beginning of the next.
+Tick PhaseMembership::before_next(Var instant, const Phase& phase) const {
+  return phase.next ? phase.next->to[instant] : known_ + 1 - solution_.bounds(instant, level_).earliest;
+}
+
+Tick PhaseMembership::after_next(Var instant, const Phase& phase) const {
+  return phase.next ? phase.next->from[instant] : solution_.bounds(instant, level_).latest - known_ - 1;
+}
+
 Membership PhaseMembership::happened(Var instant, const Phase& phase) const {
   const Boundary& start = *phase.start;
-  bool certain = start.to[instant] <= 0;
-  bool possible = start.from[instant] >= 0;
-  if (phase.next) {
-    certain = certain && phase.next->from[instant] <= -1;
-    possible = possible && phase.next->to[instant] >= 1 && start.from[phase.next->var] >= 1;
-  } else {
-    possible = possible && solution_.bounds(instant, level_).earliest <= known_;
-    certain = certain && solution_.bounds(instant, level_).latest <= known_;
-  }
-  return certain ? Membership::certain : possible ? Membership::possible : Membership::no;
+  if (start.from[instant] < 0 || before_next(instant, phase) < 1 || before_next(start.var, phase) < 1)
+    return Membership::no;
+  const bool certain = start.to[instant] <= 0 && after_next(instant, phase) <= -1;
+  return certain ? Membership::certain : Membership::possible;
 }
 
 Membership PhaseMembership::present(const Standing& item, const Phase& phase) const {
   const Boundary& start = *phase.start;
-  bool certain = start.from[item.begin] <= 0;
-  bool possible = start.from[item.end] >= 1;
-  if (phase.next) {
-    certain = certain && phase.next->to[item.end] <= 0;
-    possible = possible && phase.next->to[item.begin] >= 1 && start.from[phase.next->var] >= 1;
-  } else {
-    certain = certain && solution_.bounds(item.end, level_).earliest > known_;
-  }
-  return certain ? Membership::certain : possible ? Membership::possible : Membership::no;
+  if (start.from[item.end] < 1 || before_next(item.begin, phase) < 1 || before_next(start.var, phase) < 1)
+    return Membership::no;
+  const bool certain = start.from[item.begin] <= 0 && before_next(item.end, phase) <= 0;
+  return certain ? Membership::certain : Membership::possible;
 }
 
 bool PhaseMembership::can_outlast(Var cover_end, Var item_end) const {
@@ -66,17 +64,13 @@ bool PhaseMembership::surely_seen(const Standing& item, const std::vector<Standi
     return solution_.bounds(later, level_).earliest - kTicksPerDay >= begun ||
            solution_.distance(later, item.begin, level_) <= -kTicksPerDay;
   };
-  if (phase.next) {
-    if (phase.next->from[item.begin] > -kTicksPerDay) return false;
-    if (start.to[phase.next->var] > -kTicksPerDay) return false;
-  } else if (solution_.bounds(item.begin, level_).latest > known_ - kTicksPerDay) {
+  if (after_next(item.begin, phase) > -kTicksPerDay || after_next(start.var, phase) > -kTicksPerDay)
     return false;
-  }
   if (!a_day_after_start(item.end) || !a_day_after_begin(item.end)) return false;
   return std::all_of(covers.begin(), covers.end(), [&](const Standing& cover) {
     // A cover that had gone before the phase began, or that comes after it, hides nothing in it.
     if (start.from[cover.end] <= 0) return true;
-    if (phase.next && phase.next->to[cover.begin] <= 0) return true;
+    if (before_next(cover.begin, phase) <= 0) return true;
     return a_day_after_start(cover.begin) && a_day_after_begin(cover.begin);
   });
 }
@@ -86,7 +80,7 @@ Membership PhaseMembership::visible(const Standing& item, const std::vector<Stan
   if (present == Membership::no) return Membership::no;
   for (const Standing& cover : covers) {
     const bool before = phase.start->from[cover.begin] >= 1;
-    const bool after = (!phase.next || phase.next->to[cover.end] >= 1) && can_outlast(cover.end, item.end);
+    const bool after = before_next(cover.end, phase) >= 1 && can_outlast(cover.end, item.end);
     if (!before && !after) return Membership::no;
   }
   return surely_seen(item, covers, phase) ? Membership::certain : Membership::possible;

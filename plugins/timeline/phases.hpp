@@ -42,8 +42,11 @@ private:
   };
   struct Phase {
     const Boundary* start = nullptr;
-    const Boundary* next = nullptr;  ///< null for the last
+    const Boundary* next = nullptr;  ///< null for the last, which ends with the known day
   };
+  /// Most that the beginning of the next phase can be after an instant, and an instant after it.
+  Tick before_next(Var instant, const Phase& phase) const;
+  Tick after_next(Var instant, const Phase& phase) const;
   Membership happened(Var instant, const Phase& phase) const;
   Membership present(const Standing& item, const Phase& phase) const;
   Membership visible(const Standing& item, const std::vector<Standing>& covers, const Phase& phase,
