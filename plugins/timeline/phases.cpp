@@ -24,11 +24,15 @@ PhaseMembership::PhaseMembership(const Solution& solution, std::uint8_t level, s
 
 // Of the last phase the end of the known day is the beginning of the next.
 Tick PhaseMembership::before_next(Var instant, const Phase& phase) const {
-  return phase.next ? phase.next->to[instant] : known_ + 1 - solution_.bounds(instant, level_).earliest;
+  if (phase.next) return phase.next->to[instant];
+  const Tick earliest = solution_.bounds(instant, level_).earliest;
+  return earliest == -kUnbounded ? kUnbounded : known_ + 1 - earliest;
 }
 
 Tick PhaseMembership::after_next(Var instant, const Phase& phase) const {
-  return phase.next ? phase.next->from[instant] : solution_.bounds(instant, level_).latest - known_ - 1;
+  if (phase.next) return phase.next->from[instant];
+  const Tick latest = solution_.bounds(instant, level_).latest;
+  return latest == kUnbounded ? kUnbounded : latest - known_ - 1;
 }
 
 Membership PhaseMembership::happened(Var instant, const Phase& phase) const {
