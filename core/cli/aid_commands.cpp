@@ -9,6 +9,7 @@
 #include "core/cli/drafting.hpp"
 #include "core/evidence/dating_aids.hpp"
 #include "core/evidence/registry.hpp"
+#include "core/view/plain_words.hpp"
 
 namespace lathbook::cli {
 
@@ -29,8 +30,9 @@ const DatingAid& need_aid(const std::string& id) {
 
 std::string common_words(const DatingAid& aid) {
   if (aid.from.empty() && aid.to.empty()) return "-";
-  if (aid.to.empty()) return "from " + aid.from;
-  return aid.from.empty() ? "until " + aid.to : aid.from + " to " + aid.to;
+  const std::string from = date_in_words(aid.from), to = date_in_words(aid.to);
+  if (aid.to.empty()) return "from " + from;
+  return aid.from.empty() ? "until " + to : from + " to " + to;
 }
 
 void json_aid(JsonWriter& json, const DatingAid& aid) {
@@ -137,11 +139,11 @@ int aids(Context& context, const Aids& wanted) {
       context.out() << context.strong(aid->id) << "  (" << aid->group << ", read on a " << word(aid->on)
                     << ")\n";
       tell_wrapped(context, "  ", aid->feature + ".");
-      tell_wrapped(
-          context, "  ",
-          (aid->first.empty() ? std::string("gives no first year") : "first possible " + aid->first) +
-              "; common " + (common_words(*aid) == "-" ? "use not told" : common_words(*aid)) +
-              (aid->region.empty() ? "" : "; " + aid->region) + ".");
+      tell_wrapped(context, "  ",
+                   (aid->first.empty() ? std::string("gives no first year")
+                                       : "first possible " + date_in_words(aid->first)) +
+                       "; common " + (common_words(*aid) == "-" ? "use not told" : common_words(*aid)) +
+                       (aid->region.empty() ? "" : "; " + aid->region) + ".");
       tell_wrapped(context, "  ",
                    "Weight: " + std::string(word(aid->weight)) + ". Source: " + aid->source + ".");
       if (!aid->note.empty()) tell_wrapped(context, "  ", aid->note);
@@ -150,8 +152,8 @@ int aids(Context& context, const Aids& wanted) {
   }
   Table table({"aid", "what is seen", "first possible", "common", "region", "weight"});
   for (const DatingAid* aid : found)
-    table.add({aid->id, aid->feature, aid->first.empty() ? "-" : aid->first, common_words(*aid), aid->region,
-               std::string(word(aid->weight))});
+    table.add({aid->id, aid->feature, aid->first.empty() ? "-" : date_in_words(aid->first),
+               common_words(*aid), aid->region, std::string(word(aid->weight))});
   table.print(context.out());
   context.out() << "A first possible year dates the piece or fixing and nothing else; common use is for "
                    "judging only.\n";

@@ -8,6 +8,7 @@
 #include "core/base/edtf.hpp"
 #include "core/base/number.hpp"
 #include "core/base/text.hpp"
+#include "core/view/plain_words.hpp"
 
 namespace lathbook {
 
@@ -210,10 +211,10 @@ std::string SourceView::footnote(const std::string& locator) const {
   if (!type.empty()) what += " (" + type + ")";
   add(what);
   add(published_in);
-  add(date_typed.empty() ? date : date_typed);
+  add(date_in_words(date_typed.empty() ? date : date_typed));
   add(repository);
   add(shelf_mark);
-  add(locator);
+  add(spot_in_words(locator));
   return join(parts, ", ");
 }
 

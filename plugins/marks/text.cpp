@@ -1,6 +1,7 @@
 #include <cstdio>
 
 #include "core/base/text.hpp"
+#include "core/view/plain_words.hpp"
 #include "core/view/record_view.hpp"
 #include "plugins/marks/write.hpp"
 
@@ -78,8 +79,8 @@ void write_makers(const ReadMark& mark, std::ostream& out) {
 void write_code(const DatedCode& code, std::ostream& out) {
   out << "  " << (code.hint ? "Hint: " : "Code: ") << code.kind << ", “" << safe_display(code.text) << "”\n";
   for (const CodeReading& reading : code.readings) {
-    out << "     " << (code.readings.size() > 1 ? "either " : "") << reading.date << ": " << reading.words
-        << '\n';
+    out << "     " << (code.readings.size() > 1 ? "either " : "") << date_in_words(reading.date) << ": "
+        << reading.words << '\n';
   }
   for (const auto& remark : code.remarks) out << "     " << remark << '\n';
   if (!code.table.empty()) out << "     table: " << code.table << " (" << code.source << ")\n";

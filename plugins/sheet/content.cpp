@@ -6,6 +6,7 @@
 #include "core/base/edtf.hpp"
 #include "core/base/error.hpp"
 #include "core/base/text.hpp"
+#include "core/view/plain_words.hpp"
 #include "plugins/sheet/builder.hpp"
 #include "plugins/sheet/draw_model.hpp"
 #include "plugins/sheet/phrases.hpp"
@@ -100,7 +101,7 @@ void Builder::add_names(const RecordInfo& scope) {
   const auto period = [](const std::string& from, const std::string& to) {
     if (from.empty() && to.empty()) return std::string();
     const Words& words = english();
-    const std::string first = date_words(from), last = date_words(to);
+    const std::string first = date_in_words(from), last = date_in_words(to);
     if (to.empty()) return fill(words.from_date, {{"from", first}});
     return fill(from.empty() ? words.until_date : words.from_to, {{"from", first}, {"to", last}});
   };
@@ -143,7 +144,7 @@ std::string Builder::about(const Span& span) const {
     const auto date = Edtf::try_parse(edtf_of(statement->content));
     const EdtfDate* point = date && date->shape() == EdtfShape::date ? date->first_date() : nullptr;
     if (point && point->qualifier().approximate && point->earliest <= middle && middle <= point->latest)
-      return date_words(date->text());
+      return date_in_words(date->text());
   }
   return {};
 }

@@ -2,6 +2,7 @@
 #include <algorithm>
 
 #include "core/base/text.hpp"
+#include "core/view/plain_words.hpp"
 #include "plugins/sheet/builder.hpp"
 #include "plugins/sheet/phrases.hpp"
 
@@ -11,11 +12,6 @@ namespace {
 
 bool among(const std::vector<Digest>& ids, const Digest& id) {
   return std::find(ids.begin(), ids.end(), id) != ids.end();
-}
-
-std::string with_full_stop(std::string words) {
-  if (!words.empty() && words.back() != '.') words += '.';
-  return words;
 }
 
 }  // namespace

@@ -3,6 +3,7 @@
 
 #include "core/base/text.hpp"
 #include "core/base/xml_writer.hpp"
+#include "core/view/plain_words.hpp"
 #include "plugins/sheet/html_parts.hpp"
 #include "plugins/sheet/phrases.hpp"
 #include "plugins/sheet/write.hpp"
@@ -276,7 +277,7 @@ private:
       tag("ol", "notes-list");
       for (const Note& note : sheet_.notes) {
         out_.start("li").attribute("id", "note-" + std::to_string(note.number));
-        out_.text(note.words + (note.words.ends_with('.') ? "" : "."));
+        out_.text(with_full_stop(note.words));
         if (!note.quote.empty()) {
           out_.text(" ");
           tag("span", "quote");

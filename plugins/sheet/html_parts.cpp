@@ -2,6 +2,7 @@
 #include "plugins/sheet/html_parts.hpp"
 
 #include "core/base/text.hpp"
+#include "core/view/plain_words.hpp"
 #include "plugins/sheet/phrases.hpp"
 
 namespace lathbook::sheet {
@@ -89,7 +90,7 @@ void HtmlParts::steps(const std::vector<Step>& list, std::string_view sort) {
   if (list.empty()) return;
   out_.start(sort);
   for (const Step& step : list) {
-    out_.start("li").text(step.words + (step.words.ends_with('.') ? "" : "."));
+    out_.start("li").text(with_full_stop(step.words));
     numbers(step.notes);
     std::string basis = step.basis;
     if (!step.statement.empty())

@@ -6,8 +6,8 @@
 #include <cctype>
 
 #include "core/base/calendar.hpp"
-#include "core/base/edtf.hpp"
 #include "core/base/text.hpp"
+#include "core/view/plain_words.hpp"
 
 namespace lathbook::sheet {
 
@@ -73,18 +73,6 @@ Level weaker(const Span& span) {
   for (const Bound* bound : {&span.earliest, &span.latest})
     if (bound->known) level = std::max(level, bound->level);
   return level;
-}
-
-std::string point_words(const EdtfDate& date) {
-  const CivilDay first = civil_from_days(date.earliest);
-  std::string words;
-  if (const DateQualifier mark = date.qualifier(); mark.approximate || mark.uncertain)
-    words = mark.approximate ? "about " : "perhaps ";
-  if (date.precision == Precision::day || date.precision == Precision::second)
-    return words + plain_day(date.earliest);
-  if (const std::string unit = unit_words(date.earliest, date.latest); !unit.empty()) return words + unit;
-  if (date.precision == Precision::decade) return words + "the " + year_words(first.year) + "s";
-  return words + opening_day(date.earliest) + " to " + closing_day(date.latest);
 }
 
 struct Verb {
@@ -178,17 +166,6 @@ std::string one_bound(const Bound& bound, bool earliest) {
   return capital(when(span)) + caveat(span);
 }
 
-std::string date_words(std::string_view edtf) {
-  const auto date = Edtf::try_parse(edtf);
-  if (!date) return std::string(edtf);
-  const EdtfDate* first = date->first_date();
-  const EdtfDate* last = date->last_date();
-  if (date->shape() == EdtfShape::date && first) return point_words(*first);
-  if (date->shape() == EdtfShape::interval && first && last)
-    return point_words(*first) + " to " + point_words(*last);
-  return describe(*date);
-}
-
 std::string duration_words(std::int64_t days) {
   const auto count = [](std::int64_t number, const std::string& unit) {
     return grouped(static_cast<std::uint64_t>(number)) + " " + unit + (number == 1 ? "" : "s");
@@ -209,16 +186,6 @@ std::string grouped(std::uint64_t number) {
   std::string digits = std::to_string(number);
   for (std::size_t at = digits.size(); at > 3; at -= 3) digits.insert(at - 3, ",");
   return digits;
-}
-
-bool is_plural(std::string_view name) {
-  for (const std::string_view stop :
-       {",", ";", " (", " of ", " over ", " in ", " on ", " at ", " by ", " behind ", " for ", " under ",
-        " above ", " from ", " to ", " with ", " between ", " across "})
-    name = name.substr(0, name.find(stop));
-  const std::string word = to_lower_ascii(name.substr(name.find_last_of(" -") + 1));
-  const auto ends = [&](std::string_view tail) { return std::string_view(word).ends_with(tail); };
-  return word.size() > 3 && ends("s") && !ends("ss") && !ends("us") && !ends("is") && !ends("canvas");
 }
 
 std::string was(std::string_view name) {

@@ -33,10 +33,6 @@ std::string_view doubt(const Span& span);
 std::string caveat(const Span& span);
 std::string one_bound(const Bound& bound, bool earliest);
 
-/// An EDTF date as a reader says it: "about 1911", "June 1924", "1888 to 1890". What cannot be said
-/// shortly is described; text that is no EDTF comes back as it is.
-std::string date_words(std::string_view edtf);
-
 /// "9 years and 11 months (3,622 days)".
 std::string duration_words(std::int64_t days);
 
@@ -47,8 +43,6 @@ std::string grouped(std::uint64_t number);
 std::string came_in(std::string_view element_class, std::string_view name);
 /// "was" or "were".
 std::string was(std::string_view name);
-/// Whether the head word of an English name is plural: the last word before ' of ', ',' and the like.
-bool is_plural(std::string_view name);
 /// The name as it stands inside a sentence: first letter small when it is the only capital of the name and
 /// the first word tells no owner.
 std::string inside(std::string_view name);

@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "core/base/text.hpp"
+#include "core/view/plain_words.hpp"
 #include "plugins/sheet/phrases.hpp"
 
 namespace lathbook::sheet {
@@ -15,7 +16,7 @@ constexpr int deepest_ground = 3;
 /// The source's view with its date as a reader says it.
 SourceView readable(RecordView view) {
   SourceView source(std::move(view));
-  if (!source.date_typed.empty()) source.date_typed = date_words(source.date_typed);
+  if (!source.date_typed.empty()) source.date_typed = date_in_words(source.date_typed);
   return source;
 }
 
@@ -90,7 +91,7 @@ std::string Teller::value(const Statement& statement) {
     const auto id = Uuid::parse(content.value);
     return id ? name(*id) : std::string(english().not_given);
   }
-  if (property && property->type == ValueType::date) return foreign(date_words(content.value));
+  if (property && property->type == ValueType::date) return foreign(date_in_words(content.value));
   return foreign(content.value);
 }
 
@@ -158,7 +159,7 @@ Step Teller::step(const Statement& statement, std::set<Digest>& shown, int depth
   step.basis = basis_words(content.evidence, content.confidence);
   std::string who;
   if (content.author && record(*content.author)) who = name(*content.author);
-  if (!content.said_on.empty()) who += (who.empty() ? "" : ", ") + date_words(content.said_on);
+  if (!content.said_on.empty()) who += (who.empty() ? "" : ", ") + date_in_words(content.said_on);
   if (!who.empty()) step.basis += (step.basis.empty() ? "" : "; ") + who;
   step.remark = foreign(content.why);
   step.statement = statement.name();

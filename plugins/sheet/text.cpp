@@ -1,5 +1,6 @@
 // The sheet as plain text for the terminal.
 #include "core/base/text.hpp"
+#include "core/view/plain_words.hpp"
 
 #include <algorithm>
 
@@ -102,7 +103,7 @@ private:
   }
 
   void step(const std::string& mark, const Step& one) {
-    std::string words = one.words + (one.words.ends_with('.') ? "" : ".") + numbers(one.notes);
+    std::string words = with_full_stop(one.words) + numbers(one.notes);
     std::string basis = one.basis;
     if (!one.statement.empty())
       basis += (basis.empty() ? "" : "; ") + fill(english().statement, {{"name", one.statement}});
@@ -160,7 +161,7 @@ private:
     if (sheet_.notes.empty()) return;
     heading(std::string(english().heading_notes));
     for (const Note& note : sheet_.notes) {
-      std::string words = note.words + (note.words.ends_with('.') ? "" : ".");
+      std::string words = with_full_stop(note.words);
       if (!note.quote.empty()) words += " “" + note.quote + "”";
       if (note.full_in) words += " (" + fill(english().in_full, {{"n", std::to_string(*note.full_in)}}) + ")";
       const std::string number = std::to_string(note.number);

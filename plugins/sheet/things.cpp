@@ -2,6 +2,7 @@
 #include <algorithm>
 
 #include "core/base/text.hpp"
+#include "core/view/plain_words.hpp"
 #include "plugins/sheet/builder.hpp"
 #include "plugins/sheet/phrases.hpp"
 
@@ -284,6 +285,11 @@ void Builder::add_all_that_is_said(Entry& entry) {
   }
   add_bared(entry);
   for (const TimelineEither& either : one.either) {
+    // What a view of another thing leaves of this one's dates is told as their reason.
+    const auto leading = teller_.statement(either.statements.front().statement);
+    const auto open = std::count_if(either.cases.begin(), either.cases.end(),
+                                    [](const TimelineCase& left) { return left.holds != Membership::no; });
+    if (open == 1 && leading && leading->content.subject != one.record.id) continue;
     std::vector<int> notes;
     for (const ReasonStep& step : either.statements)
       if (const auto statement = teller_.statement(step.statement))
@@ -338,7 +344,7 @@ void Builder::add_original_pieces(Entry& entry) {
 std::optional<Sentence> Builder::telling(const Statement& statement, std::string_view pattern) {
   const Content& content = statement.content;
   const auto detail = [&](std::string_view before, std::string_view name) {
-    const std::string words = foreign(content.qualifier(name));
+    const std::string words = foreign(spot_in_words(content.qualifier(name)));
     return words.empty() ? words : std::string(before) + words;
   };
   const Property* property = Registry::standard().find(content.property);

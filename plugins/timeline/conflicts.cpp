@@ -5,6 +5,7 @@
 #include <set>
 
 #include "core/base/text.hpp"
+#include "core/view/plain_words.hpp"
 
 namespace lathbook::timeline {
 
@@ -39,15 +40,8 @@ std::string listed(const Claims& claims, const Words& words, const FactList& fac
   return list;
 }
 
-// A quotation that brings its own full stop.
-bool ends_in_stop(const std::string& text) {
-  const std::string_view end = ".”";
-  return text.size() >= end.size() && text.compare(text.size() - end.size(), end.size(), end) == 0;
-}
-
 std::string sentence(std::string text) {
-  text = capital(std::move(text));
-  return ends_in_stop(text) ? text : text + ".";
+  return with_full_stop(capital(std::move(text)));
 }
 
 bool is_dated(const Conflict& conflict) {

@@ -2,6 +2,7 @@
 #include "plugins/timeline/dates.hpp"
 
 #include "core/base/edtf.hpp"
+#include "core/view/plain_words.hpp"
 #include "core/view/record_view.hpp"
 
 namespace lathbook::timeline {
@@ -37,50 +38,19 @@ const char* unit_of(Precision precision) {
   }
 }
 
-std::string point_words(const EdtfDate& date) {
-  std::string words;
-  const CivilDay first = civil_from_days(date.earliest);
-  if (date.precision == Precision::year && date.components == 1)
-    words = edtf_year(first.year);
-  else if (date.precision == Precision::month)
-    words = month_name(first.month) + " " + edtf_year(first.year);
-  else if (date.precision == Precision::day)
-    words = plain_day(date.earliest);
-  else if (date.precision == Precision::decade)
-    words = "the " + edtf_year(first.year) + "s";
-  else
-    words = range_words(date.earliest, date.latest);
-  const DateQualifier mark = date.qualifier();
-  if (mark.approximate) words = "about " + words;
-  if (mark.uncertain) words = "perhaps " + words;
-  return words;
-}
-
-std::string edtf_words(const Edtf& date) {
-  if (date.shape() == EdtfShape::date && date.first_date()) return point_words(*date.first_date());
-  if (date.shape() == EdtfShape::interval) {
-    const EdtfDate* first = date.first_date();
-    const EdtfDate* last = date.last_date();
-    if (first && last) return point_words(*first) + " to " + point_words(*last);
-    if (first) return point_words(*first) + " or later";
-    if (last) return point_words(*last) + " or earlier";
-  }
-  return describe(date);
-}
-
-// The same after a verb.
+// A date after a verb.
 std::string edtf_when(const Edtf& date) {
   const EdtfDate* first = date.first_date();
   const EdtfDate* last = date.last_date();
   if (date.shape() == EdtfShape::interval && first && last)
-    return "between " + point_words(*first) + " and " + point_words(*last);
-  if (date.shape() != EdtfShape::date || !first) return edtf_words(date);
+    return "between " + date_in_words(*first) + " and " + date_in_words(*last);
+  if (date.shape() != EdtfShape::date || !first) return date_in_words(date.text());
   const DateQualifier mark = first->qualifier();
-  if (mark.approximate || mark.uncertain) return point_words(*first);
-  if (first->precision == Precision::day) return "on " + point_words(*first);
+  if (mark.approximate || mark.uncertain) return date_in_words(*first);
+  if (first->precision == Precision::day) return "on " + date_in_words(*first);
   if (first->precision == Precision::year || first->precision == Precision::month ||
       first->precision == Precision::decade)
-    return "in " + point_words(*first);
+    return "in " + date_in_words(*first);
   return "between " + plain_day(first->earliest) + " and " + plain_day(first->latest);
 }
 
@@ -97,8 +67,7 @@ std::string range_words(Day first, Day last) {
 
 std::string date_words(const Content& content) {
   if (!content.edtf.empty() && content.edtf != content.value) return content.value;
-  const auto date = Edtf::try_parse(content.value);
-  return date ? edtf_words(*date) : content.value;
+  return date_in_words(content.value);
 }
 
 std::optional<DateRange> read_range(const Content& content, const Settings& settings) {

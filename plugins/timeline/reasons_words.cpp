@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "core/base/text.hpp"
+#include "core/view/plain_words.hpp"
 #include "core/view/record_view.hpp"
 
 namespace lathbook::timeline {
@@ -54,6 +55,17 @@ Phrase phrase_of(const Fact& fact) {
   for (const Phrase& phrase : kPhrases)
     if (phrase.property == fact.name()) return phrase;
   return {fact.property->name, fact.property->label};
+}
+
+// 'was put in' of several things: 'were put in'.
+std::string plural(std::string_view phrase) {
+  const std::string_view verb = phrase.substr(0, phrase.find(' '));
+  const std::string rest(phrase.substr(verb.size()));
+  if (verb == "is") return "are" + rest;
+  if (verb == "was") return "were" + rest;
+  if (verb == "goes" || verb.ends_with("ches") || verb.ends_with("shes"))
+    return std::string(verb.substr(0, verb.size() - 2)) + rest;
+  return std::string(verb.ends_with('s') ? verb.substr(0, verb.size() - 1) : verb) + rest;
 }
 
 bool is_upper(char c) {
@@ -138,8 +150,8 @@ std::string Words::value_of(const Fact& fact, const Uuid& it) const {
 std::string Words::details_of(const Fact& fact) const {
   const Content& content = fact.content();
   const auto detail = [&](std::string_view qualifier, std::string_view before) {
-    const std::string_view text = trim(content.qualifier(qualifier));
-    return text.empty() ? std::string() : std::string(before) + std::string(text);
+    const std::string text = spot_in_words(trim(content.qualifier(qualifier)));
+    return text.empty() ? text : std::string(before) + text;
   };
   std::string details;
   append(details, detail("years", "years: "));
@@ -167,8 +179,10 @@ std::string Words::of(const Fact& fact) const {
 
 std::string Words::of(const Fact& fact, const Uuid& it) const {
   const bool is_it = it != Uuid{} && fact.subject() == it;
-  std::string words = (is_it ? "it" : name(fact.subject())) + " " + std::string(phrase_of(fact).words) + " " +
-                      value_of(fact, it);
+  const RecordInfo* subject = facts_.record(fact.subject());
+  const bool many = !is_it && subject && is_plural(subject->name);
+  const std::string verb = many ? plural(phrase_of(fact).words) : std::string(phrase_of(fact).words);
+  std::string words = (is_it ? "it" : name(fact.subject())) + " " + verb + " " + value_of(fact, it);
   const std::string details = details_of(fact);
   if (!details.empty()) words += " (" + details + ")";
   for (const Citation& citation : fact.content().citations) {

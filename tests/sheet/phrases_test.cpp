@@ -2,6 +2,7 @@
 #include <catch2/catch.hpp>
 
 #include "core/base/calendar.hpp"
+#include "core/view/plain_words.hpp"
 #include "plugins/sheet/phrases.hpp"
 
 using namespace lathbook;
@@ -50,16 +51,6 @@ TEST_CASE("what a reader must know of a date") {
   CHECK(caveat(span) == " (possible; may be wider than it need be)");
   span.latest.known = false;
   CHECK(caveat(span) == " (probable; may be wider than it need be)");
-}
-
-TEST_CASE("EDTF in words") {
-  CHECK(date_words("1911~") == "about 1911");
-  CHECK(date_words("1911?") == "perhaps 1911");
-  CHECK(date_words("1888-05") == "May 1888");
-  CHECK(date_words("1924-06-12") == "12 June 1924");
-  CHECK(date_words("1888/1890") == "1888 to 1890");
-  CHECK(date_words("188X") == "the 1880s");
-  CHECK(date_words("about 1890") == "about 1890");
 }
 
 TEST_CASE("lengths of a clash") {
