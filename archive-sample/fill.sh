@@ -7,12 +7,12 @@ sheets=$(cd "$(dirname "$0")" && pwd)/sheets
 
 # Fields of tiles, numbered as bagged: from the top course down, left to right as seen from the room (the Hall: from
 # the north end; the hearth: from its back). Rows are counted from the bottom. The table below says what is not as usual of a tile: its state, its
-# crate, its condition.
+# crate, its condition in words, its class of condition when not sound, what the tap test said of its bed.
 awk -F ' *[|] *' '
 function csv(text) { gsub(/"/, "\"\"", text); return text ~ /[",]/ ? "\"" text "\"" : text }
-{ state[$1] = $2; crate[$1] = $3; word[$1] = $4 }
+{ state[$1] = $2; crate[$1] = $3; word[$1] = $4; how[$1] = $5; sound[$1] = $6 }
 END {
-  print "code,name,piece-of,position,piece-state,in-container,condition,source,locator,by,said-on,class,confidence,recorder"
+  print "code,name,piece-of,position,piece-state,in-container,condition,piece-condition,bed-sound,retained-as-evidence,source,locator,by,said-on,class,confidence,recorder"
   for (n = 1; n <= 84; n++) {
     tile("N-203", "Sea-green tile", n, 12, 7, n <= 24 ? "in container" : "in place", n <= 24 ? (n <= 12 ? "K-01" : "K-02") : "")
   }
@@ -41,43 +41,47 @@ function tile(field, what, n, columns, rows, usual, box,    code, row, column, k
        : field == "E-105.05" ? sprintf("row %d from the front edge, column %d from the left", row, column) \
        : sprintf("course %d from the bottom, column %d from the left", row, column)
   seen = (key in state) && word[key] != "" ? word[key] : (n * 7 + length(field)) % 11 == 0 ? "Crazed, otherwise sound" : "Sound"
+  whole = now ~ /^missing/ ? "" : (key in state) && how[key] != "" ? how[key] : "sound"
+  if (whole != "") whole = whole ~ /;/ ? substr(whole, 1, index(whole, ";") - 1) " {on=" on substr(whole, index(whole, ";")) "}" : whole " {on=" on "}"
+  tapped = (key in state) && sound[key] != "" ? sound[key] " {on=" on "}" : ""
+  kept = field == "N-204" && now == "in place" ? "The last undisturbed part of the ivory field and its cement bed." : ""
   leaf = field ~ /^E/ ? "S-46" : field == "N-204" ? "S-47" : "S-60"
   by = field ~ /^E/ ? "A-21" : "A-20"
-  printf "%s,%s,%s,%s,%s,%s,%s,%s,%s,%s,%s,physical,certain,%s\n", code, csv(what " " n), field, \
+  printf "%s,%s,%s,%s,%s,%s,%s,%s,%s,%s,%s,%s,%s,%s,physical,certain,%s\n", code, csv(what " " n), field, \
     csv(spot " {field=" field "; row=" row "; column=" column "; rotation=" (key == "N-203.61" ? 90 : 0) "}"), \
-    now " {on=" on "}", where == "" ? "" : where " {on=" on "}", csv(seen " {on=" on "}"), leaf, \
+    now " {on=" on "}", where == "" ? "" : where " {on=" on "}", csv(seen " {on=" on "}"), whole, tapped, kept, leaf, \
     field == "E-101.01" ? "p. 22" : field == "E-105.05" ? "p. 58" : field == "N-204" ? "p. 31" : "tile " n, by, on, by
 }
 ' > "$sheets/pieces-tile-fields.csv" <<'TABLE'
-N-203.03 | in container | K-01 | Lower left corner chipped, old break, glazed over with soot
-N-203.09 | in container | K-01 | Hair crack from edge to edge, holding
+N-203.03 | in container | K-01 | Lower left corner chipped, old break, glazed over with soot | chipped
+N-203.09 | in container | K-01 | Hair crack from edge to edge, holding | cracked
 N-203.14 | on bench | | Sound; back moulded, letters half under mortar until cleaned
-N-203.15 | in container | K-02 | Corner lost when lifted; the corner is piece N-203.15a
+N-203.15 | in container | K-02 | Corner lost when lifted; the corner is piece N-203.15a | chipped
 N-203.16 | in container | K-02 | Drilled through at its right side, rust stain below
 N-203.21 | in container | K-02 | Drilled through at its left side, rust stain below
 N-203.22 | away | | Sound; with the laboratory for its glaze
 N-203.41 | missing at survey | | Bed shows its comb marks; no tile
 N-203.42 | missing at survey | | Bed shows its comb marks; no tile
-N-203.46 | in place | | Rattles when tapped
+N-203.46 | in place | | Rattles when tapped | | rattling
 N-203.47 | in place | | Not of the first laying: bluer glaze, thinner, grey bed
 N-203.52 | in place | | Drilled through at its right side, rust stain below
-N-203.54 | in place | | Hollow when tapped
+N-203.54 | in place | | Hollow when tapped | | hollow
 N-203.57 | in place | | Drilled through at its left side, rust stain below
-N-203.58 | discarded | | In splinters; swept up before anyone was asked, and recorded as discarded on the word of the site book
+N-203.58 | discarded | | In splinters; swept up before anyone was asked, and recorded as discarded on the word of the site book | fragments only
 N-203.61 | in place | | Laid a quarter turn round: the pooled corner is at the lower left
 N-204.03 | in container | K-03 | Back keyed with squares, no mark
-N-204.11 | in container | K-03 | Broken in two when lifted, both halves held
+N-204.11 | in container | K-03 | Broken in two when lifted, both halves held | broken; parts=2
 N-204.19 | used up as a sample | | Ground for the body analysis, see SA-05
 N-204.27 | in container | K-04 | Painted number 27 in pencil on the back, not ours
 N-204.44 | not accounted for | | Listed as lifted, in no box on 13 December 2024
 N-204.61 | in place | | Left as evidence, the last undisturbed part of the ivory field
-N-202.07 | in container | K-02 | Loose when found, joint empty
+N-202.07 | in container | K-02 | Loose when found, joint empty | | moves
 N-202.18 | missing at survey | | Joint full of dust
-E-101.01.12 | in place | | Worn through the glaze at the foot of the stair
+E-101.01.12 | in place | | Worn through the glaze at the foot of the stair | worn
 E-101.01.30 | missing at survey | | Filled with cement
-E-101.01.44 | in place | | Cracked across
+E-101.01.44 | in place | | Cracked across | cracked
 E-105.05.05 | in place | | Scorched brown under the grate
-E-105.05.14 | in place | | Cracked across, cement in the crack
+E-105.05.14 | in place | | Cracked across, cement in the crack | cracked
 E-105.05.19 | missing at survey | | A piece of slate is laid in its place
 TABLE
 

@@ -15,6 +15,7 @@ std::string_view marks_diamonds();
 std::string_view marks_rd_numbers();
 std::string_view marks_us_patents();
 std::string_view marks_origin();
+std::string_view cautions();
 }  // namespace embedded
 
 std::string_view embedded_table(std::string_view name) {
@@ -26,6 +27,7 @@ std::string_view embedded_table(std::string_view name) {
   if (name == "marks-rd-numbers") return embedded::marks_rd_numbers();
   if (name == "marks-us-patents") return embedded::marks_us_patents();
   if (name == "marks-origin") return embedded::marks_origin();
+  if (name == "cautions") return embedded::cautions();
   fail(ErrorKind::not_found, "no table " + std::string(name) + " is built into this program");
 }
 

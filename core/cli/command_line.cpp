@@ -40,6 +40,7 @@ public:
     bench();
     proposing();
     labels();
+    handling();
     reading();
   }
 
@@ -271,6 +272,41 @@ private:
     sub->add_flag("--no-home", made_for_.no_home, "labelled components that no room has been found for");
   }
 
+  void handled(CLI::App* sub, Handling& wanted) {
+    sub->add_option("pieces", wanted.pieces, "codes of the pieces")->required();
+    sub->add_option("--tools", wanted.tools, "tools and method tried");
+    sub->add_option("--outcome", wanted.outcome, "what came of it");
+    sub->add_option("--hours", wanted.hours, "how long it took");
+    sub->add_option("--lesson", wanted.lesson, "what was learnt for the next time");
+    ground_options(sub, wanted.ground);
+  }
+
+  void handling() {
+    const auto group = "Taking down and putting back";
+    auto* sub =
+        command("take-down", "pieces come off and lie on the bench, to return", group, take_down_, take_down);
+    handled(sub, take_down_);
+    sub = command("pack", "pieces go into a crate or box", group, pack_, pack);
+    handled(sub, pack_);
+    sub->add_option("--into", pack_.container, "code of the container")->required();
+    sub->add_option("--order", pack_.order, "place of the first of them in the container, from 1");
+    sub = command("put-back", "pieces are set in place again", group, put_back_, put_back);
+    handled(sub, put_back_);
+    sub->add_option("--product", put_back_.product, "what they were bedded or fixed with");
+    sub->add_option("--batch", put_back_.batch, "its batch");
+    sub->add_option("--marked", put_back_.marked, "how and where new work is marked");
+    sub->add_option("--cures", put_back_.cures, "days the work must be left alone");
+    sub = command("account", "a piece is lost, found, away, sampled, reused or discarded", group, account_,
+                  account);
+    handled(sub, account_);
+    sub->add_option("--state", account_.state, "its state from now on, in the words of the list")->required();
+    sub = command("stop", "work must stop: enter it, and be told whom to ring", group, stop_, stop_work);
+    sub->add_option("where", stop_.where, "code of the place or thing")->required();
+    sub->add_option("hazard", stop_.hazard, "lead, asbestos, gas, structure and chimney ...")->required();
+    sub->add_option("--words", stop_.words, "what was seen, smelt or heard");
+    ground_options(sub, stop_.ground);
+  }
+
   void reading() {
     const auto group = "Reading";
     auto* sub = command("show", "one record with all that is said of it", group, show_, show);
@@ -340,6 +376,13 @@ private:
     sub->add_option("--of", export_.scope, "a room or building only");
     sub->add_option("--level", export_.level, "trust certain, probable or possible evidence");
     sub->add_option("--base", export_.base_iri, "web address under which records are named");
+    sub = command("print", "a sheet, map, list or answer that a plugin draws up", group, print_, print);
+    sub->add_option("plugin", print_.plugin, "name of the plugin (see 'lathbook plugins')")->required();
+    sub->add_option("record", print_.record, "code of what it is about; the whole archive when left out");
+    sub->add_option("--form", print_.form, "which of its forms; a wrong one tells which there are");
+    sub->add_option("--to", print_.file, "a file to write; standard output when left out");
+    sub->add_option("--level", print_.level, "trust certain, probable or possible evidence");
+    sub->add_option("--setting", print_.settings, "a setting of the plugin, name=value");
     sub = command("plugins", "list plugins, and why any was refused", group, plugins_, plugins);
     sub->add_flag("--strict", plugins_.strict, "exit with 1 when any was refused");
     auto* rows = app_.add_subcommand("properties", "list what can be said of what")->group(group);
@@ -378,7 +421,10 @@ private:
   ChancesOf which_first_;
   MadeFor made_for_;
   WhereTo where_to_;
+  Handling take_down_, pack_, put_back_, account_;
+  StopWork stop_;
   Export export_;
+  Print print_;
   Proposals proposals_;
   Accept accept_;
   Plugins plugins_;

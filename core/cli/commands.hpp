@@ -147,6 +147,23 @@ struct TakeInMarkList {
 int take_in_mark_list(Context&, const TakeInMarkList&);
 int mark_lists(Context&);
 
+// --- pieces on their way (piece_commands.cpp)
+struct Handling {
+  std::vector<std::string> pieces;
+  std::string container, state, tools, outcome, hours, lesson, product, batch, marked, cures;
+  int order = 0;  ///< place of the first piece in the container; 0 = not said
+  Ground ground;
+};
+int take_down(Context&, const Handling&);
+int pack(Context&, const Handling&);
+int put_back(Context&, const Handling&);
+int account(Context&, const Handling&);
+struct StopWork {
+  std::string where, hazard, words;
+  Ground ground;
+};
+int stop_work(Context&, const StopWork&);
+
 // --- reading (read_commands.cpp, history_commands.cpp)
 struct Show {
   std::string code;
@@ -209,6 +226,11 @@ struct Export {
   std::string plugin, file, format, scope, level, base_iri;
 };
 int export_with(Context&, const Export&);
+struct Print {
+  std::string plugin, record, form, file, level;
+  std::vector<std::string> settings;
+};
+int print(Context&, const Print&);
 struct Proposals {
   std::string analysis, record, level;
   std::vector<std::string> settings;

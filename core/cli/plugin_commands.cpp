@@ -103,6 +103,27 @@ void accept_record(Context& context, const Archive& archive, Writer& writer, con
 
 }  // namespace
 
+int print(Context& context, const Print& wanted) {
+  const auto archive = context.open(false);
+  const auto reader = archive.read(context.read_options());
+  const Snapshot snapshot(*reader);
+  const LentFiles files(context, reader->reading());
+  ReportRequest request;
+  if (!wanted.record.empty()) request.scope = need_record(*reader, wanted.record).id;
+  request.level = level_of(wanted.level);
+  request.format = context.json() && wanted.form.empty() ? "json" : wanted.form;
+  request.settings = parted(wanted.settings);
+  if (wanted.file.empty() || wanted.file == "-") {
+    context.plugins().report_to(wanted.plugin, snapshot, request, context.out(), &files);
+    return kDone;
+  }
+  AtomicFile file(wanted.file);
+  context.plugins().report_to(wanted.plugin, snapshot, request, file.stream(), &files);
+  file.commit();
+  if (!context.json()) context.out() << "wrote " << quote(wanted.file) << '\n';
+  return kDone;
+}
+
 int proposals(Context& context, const Proposals& wanted) {
   const auto archive = context.open(false);
   const auto drafts = proposed(context, archive, wanted);

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <map>
+#include <tuple>
 #include <unordered_map>
 #include <vector>
 
@@ -17,6 +18,9 @@ constexpr std::uint32_t kWithin = 11;
 constexpr std::uint32_t kPartOf = 34;
 constexpr std::uint32_t kFragmentOf = 123;
 constexpr std::uint32_t kInContainer = 124;
+constexpr std::uint32_t kPosition = 121;
+constexpr std::uint32_t kPieceState = 122;
+constexpr std::uint32_t kPieceOf = 120;
 constexpr std::uint32_t kNesting[] = {kWithin, kPartOf, kFragmentOf, kInContainer};
 
 std::string who(const Database& database, const Uuid& id) {
@@ -99,6 +103,61 @@ bool nests(std::uint32_t id) {
   return std::find(std::begin(kNesting), std::end(kNesting), id) != std::end(kNesting);
 }
 
+// Where a piece is changes from day to day; on one day it has one answer.
+bool is_of_a_day(std::uint32_t id) {
+  return id == kInContainer || id == kPieceState;
+}
+
+std::optional<std::string> same_day(const Database& database, const Property& property,
+                                    const Content& content) {
+  auto query = database.prepare(
+      "SELECT digest, id, content FROM statement WHERE subject = (SELECT id FROM record WHERE uuid = ?1) AND "
+      "property = ?2 AND current = 1 AND presence = 0");
+  query.bind(1, content.subject).bind(2, property.id);
+  while (query.step()) {
+    if (replaced_by(content, query.digest(0))) continue;
+    if (decode_content(query.bytes(2)).qualifier("on") != content.qualifier("on")) continue;
+    const auto day = content.qualifier("on");
+    return who(database, content.subject) + " already has an answer to " + quote(property.label) +
+           (day.empty() ? " without a day" : " for " + std::string(day)) + " (statement " +
+           name_of(database, query.integer(1)) + "); " +
+           (day.empty() ? "say since when with the detail on=DAY" : "amend that statement");
+  }
+  return std::nullopt;
+}
+
+struct Cell {
+  std::string field, row, column;
+  bool operator==(const Cell&) const = default;
+  auto operator<=>(const Cell&) const = default;
+};
+
+std::optional<Cell> cell_of(const Content& content) {
+  Cell cell{std::string(content.qualifier("field")), std::string(content.qualifier("row")),
+            std::string(content.qualifier("column"))};
+  if (cell.row.empty() || cell.column.empty()) return std::nullopt;
+  return cell;
+}
+
+// Among the pieces of the same element only: an index of cells is not worth its keep.
+std::optional<std::string> cell_taken(const Database& database, const Content& content) {
+  const auto cell = cell_of(content);
+  if (!cell) return std::nullopt;
+  auto query = database.prepare(
+      "SELECT r.uuid, p.digest, p.content FROM statement mine JOIN statement other ON other.object = "
+      "mine.object AND other.property = ?2 AND other.current = 1 AND other.subject <> mine.subject "
+      "JOIN statement p ON p.subject = other.subject AND p.property = ?3 AND p.current = 1 AND "
+      "p.presence = 0 JOIN record r ON r.id = p.subject WHERE mine.subject = (SELECT id FROM record WHERE "
+      "uuid = ?1) AND mine.property = ?2 AND mine.current = 1");
+  query.bind(1, content.subject).bind(2, kPieceOf).bind(3, kPosition);
+  while (query.step()) {
+    if (replaced_by(content, query.digest(1)) || cell_of(decode_content(query.bytes(2))) != cell) continue;
+    return who(database, query.uuid(0)) + " is already recorded in row " + cell->row + ", column " +
+           cell->column + "; two pieces cannot sit in one cell, so look at the number again";
+  }
+  return std::nullopt;
+}
+
 void clashing_codes(const Database& database, Findings& findings) {
   auto query = database.prepare(
       "SELECT r.code, min(s.id), max(s.id) FROM record r JOIN statement s ON s.subject = r.id AND s.property "
@@ -119,11 +178,48 @@ void several_answers(const Database& database, const Registry& registry, Finding
   while (query.step()) {
     const auto* property = registry.find(static_cast<std::uint32_t>(query.integer(1)));
     if (property == nullptr || property->many) continue;
-    const bool place = property->id == kInContainer;
-    findings.push_back({Severity::warning, place ? "rule.place" : "rule.answer",
+    findings.push_back({Severity::warning, "rule.answer",
                         who(database, query.uuid(0)) + " has two answers to " + quote(property->label) +
                             "; replace one of them",
                         name_of(database, query.integer(2)) + ", " + name_of(database, query.integer(3))});
+  }
+}
+
+// Two answers of one day, and two pieces in one cell: neither can be entered, a merge can bring them.
+void clashes_of_pieces(const Database& database, const Registry& registry, Findings& findings) {
+  std::map<std::tuple<std::int64_t, std::int64_t, std::string>, std::int64_t> answers;
+  std::map<std::pair<std::int64_t, Cell>, std::pair<std::int64_t, std::int64_t>> cells;
+  auto query = database.prepare(
+      "SELECT s.id, s.subject, s.property, s.content, r.uuid, (SELECT e.object FROM statement e WHERE "
+      "e.subject = s.subject AND e.property = ?4 AND e.current = 1 LIMIT 1) FROM statement s JOIN record r "
+      "ON r.id = s.subject WHERE s.property IN (?1, ?2, ?3) AND s.current = 1 AND s.presence = 0 ORDER BY "
+      "s.id");
+  query.bind(1, kInContainer).bind(2, kPieceState).bind(3, kPosition).bind(4, kPieceOf);
+  while (query.step()) {
+    const auto row = query.integer(0);
+    const auto property = query.integer(2);
+    const Content content = decode_content(query.bytes(3));
+    const std::string places = name_of(database, row);
+    if (property != kPosition) {
+      const auto [known, first] =
+          answers.try_emplace({query.integer(1), property, std::string(content.qualifier("on"))}, row);
+      if (first) continue;
+      findings.push_back({Severity::warning, property == kInContainer ? "rule.place" : "rule.answer",
+                          who(database, query.uuid(4)) + " has two answers for one day to " +
+                              quote(registry.find(static_cast<std::uint32_t>(property))->label) +
+                              "; replace one of them",
+                          name_of(database, known->second) + ", " + places});
+      continue;
+    }
+    const auto cell = cell_of(content);
+    if (!cell || query.is_null(5)) continue;
+    const auto [known, first] =
+        cells.try_emplace({query.integer(5), *cell}, std::pair(query.integer(1), row));
+    if (first || known->second.first == query.integer(1)) continue;
+    findings.push_back({Severity::warning, "rule.cell",
+                        who(database, query.uuid(4)) + " sits in the cell of another piece, row " +
+                            cell->row + ", column " + cell->column + "; look at the numbers again",
+                        name_of(database, known->second.second) + ", " + places});
   }
 }
 
@@ -182,6 +278,10 @@ std::optional<std::string> breach(const Database& database, const Registry& regi
   if (!property->many) {
     if (auto second = second_answer(database, *property, content)) return second;
   }
+  if (is_of_a_day(property->id)) {
+    if (auto second = same_day(database, *property, content)) return second;
+  }
+  if (property->id == kPosition) return cell_taken(database, content);
   if (nests(property->id)) return circle(database, *property, content);
   return std::nullopt;
 }
@@ -190,6 +290,7 @@ Findings breaches(const Database& database, const Registry& registry) {
   Findings findings;
   clashing_codes(database, findings);
   several_answers(database, registry, findings);
+  clashes_of_pieces(database, registry, findings);
   circles(database, registry, findings);
   return findings;
 }

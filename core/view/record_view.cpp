@@ -2,7 +2,10 @@
 #include "core/view/record_view.hpp"
 
 #include <algorithm>
+#include <limits>
 #include <tuple>
+
+#include "core/base/edtf.hpp"
 
 namespace lathbook {
 
@@ -61,6 +64,24 @@ std::vector<const Statement*> RecordView::all(std::string_view property) const {
 const Statement* RecordView::best(std::string_view property) const {
   const auto found = all(property);
   return found.empty() ? nullptr : found.front();
+}
+
+std::vector<const Statement*> RecordView::history(std::string_view property) const {
+  const auto day_of = [](const Statement* statement) {
+    const auto date = Edtf::try_parse(statement->content.qualifier("on"));
+    return date ? date->earliest().value_or(std::numeric_limits<Day>::min())
+                : std::numeric_limits<Day>::min();
+  };
+  auto found = all(property);
+  std::reverse(found.begin(), found.end());
+  std::stable_sort(found.begin(), found.end(),
+                   [&](const Statement* a, const Statement* b) { return day_of(a) < day_of(b); });
+  return found;
+}
+
+const Statement* RecordView::latest(std::string_view property) const {
+  const auto found = history(property);
+  return found.empty() ? nullptr : found.back();
 }
 
 std::string RecordView::text(std::string_view property) const {

@@ -25,6 +25,11 @@ public:
   std::vector<const Statement*> all(std::string_view property) const;
   /// The best statement of a property, or null.
   const Statement* best(std::string_view property) const;
+  /// Statements about a state that changes, each with the day since when it is so (detail 'on'): earliest
+  /// first, undated ones before all; of one day in order of entry.
+  std::vector<const Statement*> history(std::string_view property) const;
+  /// The last of history(), or null; of several of one day the best.
+  const Statement* latest(std::string_view property) const;
   /// Value of the best statement, empty when there is none.
   std::string text(std::string_view property) const;
   /// EDTF of the best statement of a date property (the typed form's EDTF where it was typed in words).

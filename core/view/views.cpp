@@ -36,21 +36,6 @@ Day first_day(std::string_view text, Day otherwise) {
   return date ? date->earliest().value_or(otherwise) : otherwise;
 }
 
-/// Of statements about a state that changes, each with the day it was so ('on'), the last one; the best
-/// among those of one day. Undated ones come before all others.
-const Statement* latest_on(const RecordView& record, std::string_view property) {
-  const Statement* latest = nullptr;
-  Day latest_day = 0;
-  for (const Statement* statement : record.all(property)) {
-    const Day day = first_day(statement->content.qualifier("on"), std::numeric_limits<Day>::min());
-    if (latest == nullptr || day > latest_day) {
-      latest = statement;
-      latest_day = day;
-    }
-  }
-  return latest;
-}
-
 /// Beginning of a name's period; by its end when only that is said; after all others when nothing is.
 Day period_day(const NameView& name) {
   const Day never = std::numeric_limits<Day>::max();
@@ -163,10 +148,15 @@ PieceView::PieceView(RecordView view) : record(std::move(view)), element(record.
     field = position->content.qualifier("field");
     row = trimmed_number<int>(position->content.qualifier("row"));
     column = trimmed_number<int>(position->content.qualifier("column"));
+    rotation = trimmed_number<int>(position->content.qualifier("rotation")).value_or(0);
   }
-  if (const Statement* latest = latest_on(record, "piece-state")) state = latest->content.value;
-  if (const Statement* latest = latest_on(record, "in-container"))
-    container = Uuid::parse(latest->content.value);
+  fragment_of = record.record("fragment-of");
+  if (const Statement* latest = record.latest("piece-state")) state = latest->content.value;
+  if (const Statement* latest = record.latest("in-container")) container = Uuid::parse(latest->content.value);
+  if (const Statement* latest = record.latest("piece-condition")) {
+    condition = latest->content.value;
+    parts = trimmed_number<int>(latest->content.qualifier("parts")).value_or(1);
+  }
 }
 
 MarkView::MarkView(RecordView view)

@@ -82,8 +82,12 @@ struct LATHBOOK_API PieceView {
   std::string field;
   std::optional<int> row;
   std::optional<int> column;
-  std::string state;
-  std::optional<Uuid> container;
+  int rotation = 0;  ///< degrees clockwise, seen from the room
+  std::optional<Uuid> fragment_of;
+  std::string state;              ///< of choice list 'piece-state', the latest
+  std::optional<Uuid> container;  ///< the latest said; meaningful in state 'in container'
+  std::string condition;          ///< of choice list 'piece-condition', the latest
+  int parts = 1;                  ///< into how many parts it broke
   explicit PieceView(RecordView view);
 };
 

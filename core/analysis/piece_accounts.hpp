@@ -1,0 +1,94 @@
+// The typed result of counting pieces: fields with their cells, states, what is missing, what to order.
+#pragma once
+
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "core/base/error.hpp"
+#include "core/evidence/reader.hpp"
+
+namespace lathbook {
+
+/// One piece (never a fragment: those hang on their piece).
+struct PieceLine {
+  RecordInfo record;
+  std::optional<int> row;      ///< from the bottom, from 1
+  std::optional<int> column;   ///< from the left, seen from the room, from 1
+  int rotation = 0;            ///< degrees clockwise, seen from the room
+  std::optional<double> x, y;  ///< metres from the lower left of the field, where it has no cell
+  std::string state;           ///< of choice list 'piece-state'; empty when never said
+  std::string since;           ///< EDTF of that state
+  std::optional<RecordInfo> container;
+  int order = 0;          ///< place in the container, from 1; 0 when not said
+  std::string condition;  ///< of choice list 'piece-condition'; empty when never said
+  int parts = 1;
+  std::string sounds;  ///< of choice list 'bed-sound', from the last tap test
+  std::optional<int> prominence;
+  std::vector<RecordInfo> fragments;
+  bool incomplete = false;  ///< a fragment is not held
+  std::size_t count = 1;    ///< more for a bag of unnumbered fragments, which counts no piece
+  bool is_bag = false;
+  Digest state_statement;  ///< nil when never said
+};
+
+/// Sizes as measured, in millimetres; nothing where nobody measured.
+struct PieceSize {
+  std::optional<double> length, width, thickness;
+  std::string tolerance;  ///< as stated with the measurement
+};
+
+/// What to look for and buy for one field.
+struct OrderLine {
+  std::string type;
+  PieceSize size;
+  std::string colour, munsell, back_pattern;
+  std::size_t needed = 0;  ///< cells without a piece that can be laid again
+  std::size_t to_buy = 0;  ///< with the allowance for rejects
+  std::size_t spares = 0;  ///< beside those
+};
+
+/// A surviving piece proposed for another, more visible cell.
+struct Placing {
+  RecordInfo piece;
+  int row = 0;
+  int column = 0;
+};
+
+/// One element laid in pieces. whole + broken + missing = laid, always.
+struct FieldAccount {
+  RecordInfo element;
+  int rows = 0;  ///< 0 when it has no map
+  int columns = 0;
+  std::vector<std::pair<int, int>> gaps;  ///< cells that never held a piece
+  std::string bond;
+  std::optional<double> joint;  ///< millimetres
+  std::size_t laid = 0;         ///< cells of the map without its gaps, and pieces outside it
+  std::size_t whole = 0;        ///< held and not broken; cracked and chipped ones among them
+  std::size_t broken = 0;
+  std::size_t missing = 0;
+  std::vector<std::pair<std::string, std::size_t>> by_state;  ///< every state of the list, in its order
+  std::vector<PieceLine> pieces;                              ///< by row from the top, column, code
+  Findings mismatches;
+  OrderLine order;
+  std::vector<Placing> placings;
+};
+
+struct ContainerAccount {
+  RecordInfo record;
+  std::string type, way_up, weight;
+  std::vector<std::string> hazards;
+  std::vector<std::string> stood;                  ///< where it stood since when, earliest first
+  std::vector<std::pair<int, RecordInfo>> contents;  ///< by order (0 = not said), then code
+};
+
+struct PieceAccounts {
+  RecordInfo scope;
+  Reading reading;
+  std::vector<FieldAccount> fields;
+  std::vector<ContainerAccount> containers;
+};
+
+}  // namespace lathbook

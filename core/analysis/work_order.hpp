@@ -1,0 +1,56 @@
+// The typed result of planning: in which order things come down, and go back.
+#pragma once
+
+#include <cstddef>
+#include <string>
+#include <vector>
+
+#include "core/analysis/timeline.hpp"
+#include "core/evidence/reader.hpp"
+
+namespace lathbook {
+
+/// A reason why one thing must come away before another.
+struct WorkReason {
+  RecordInfo first;   ///< comes away first
+  RecordInfo second;  ///< comes away after it
+  ReasonStep why;     ///< nil statement for a rule of practice, such as loose tile from the top down
+};
+
+/// One piece, element, or several that are locked together and move as one.
+struct WorkStep {
+  std::vector<RecordInfo> things;
+  std::size_t level = 0;                ///< steps of one level do not wait for one another
+  std::size_t choices = 1;              ///< how many steps could be taken at this moment, this one among them
+  std::vector<RecordInfo> instead;      ///< some of the others, at most five
+  std::vector<RecordInfo> unsupported;  ///< what is left standing without what held it
+  std::string note;                     ///< "loose: hollow bed", "locked together", or empty
+};
+
+/// A performed or proposed order that endangers what remains.
+struct WorkWarning {
+  RecordInfo taken;
+  RecordInfo endangered;
+  std::string words;
+  Digest statement;  ///< the relation; nil for a rule of practice
+};
+
+/// Things that hold one another in a circle.
+struct WorkCircle {
+  std::vector<RecordInfo> things;
+  std::vector<WorkReason> reasons;
+};
+
+struct WorkOrder {
+  RecordInfo scope;
+  Reading reading;
+  std::vector<WorkStep> down;  ///< in order; what stays as evidence is not among them
+  std::vector<WorkStep> back;  ///< the way back: every step the other way round
+  std::vector<WorkReason> reasons;
+  std::vector<WorkCircle> circles;
+  std::vector<WorkWarning> warnings;  ///< of the order that was really followed
+  std::vector<RecordInfo> retained;   ///< kept as evidence
+  std::vector<RecordInfo> blocked;    ///< cannot come away because something kept as evidence lies over it
+};
+
+}  // namespace lathbook

@@ -1,0 +1,95 @@
+#include "core/base/printed_page.hpp"
+
+namespace lathbook {
+
+namespace {
+
+// No '<', '>' or '&' in it: the text must mean the same to a reader of HTML and of XML.
+constexpr const char* kStyle = R"css(
+@page { margin: 14mm 15mm; }
+* { box-sizing: border-box; }
+body { margin: 0 auto; padding: 1rem; max-width: 190mm; background: #fff; color: #16181a; font: 11pt/1.4 Charter, "Bitstream Charter", Georgia, "DejaVu Serif", serif; overflow-wrap: break-word; }
+h1, h2, .kind, th, caption, .foot { font-family: "Gill Sans", Optima, "DejaVu Sans Condensed", "Noto Sans", sans-serif; }
+.kind { text-transform: uppercase; letter-spacing: .14em; font-size: 8.5pt; margin: 0; color: #55585c; }
+h1 { font-size: 17pt; line-height: 1.15; margin: .1rem 0 .6rem; }
+h2 { font-size: 11pt; text-transform: uppercase; letter-spacing: .1em; margin: 1.4rem 0 .4rem; padding-top: .35rem; border-top: 3px double #16181a; break-after: avoid; }
+p { margin: .3rem 0; }
+ul, ol { margin: .3rem 0; padding-left: 1.4rem; }
+li { margin: .2rem 0; break-inside: avoid; }
+.care { border: 2.5px solid #16181a; padding: .4rem .7rem; margin: .6rem 0; font-size: 9.5pt; line-height: 1.3; box-decoration-break: clone; }
+.care p { margin: .2rem 0; }
+.care p:first-child { font-weight: 700; }
+.scroll { overflow-x: auto; }
+table { border-collapse: collapse; width: 100%; font-size: 9.5pt; }
+caption { text-align: left; font-weight: 600; padding: .5rem 0 .25rem; }
+th, td { text-align: left; vertical-align: top; border-top: 1px solid #16181a; padding: .2rem .5rem .2rem 0; }
+thead th { border-top: 2px solid #16181a; }
+tr { break-inside: avoid; }
+svg { max-width: 100%; height: auto; }
+.labels { display: grid; grid-template-columns: 1fr 1fr; gap: 3mm; }
+.label { border: 1px dashed #16181a; padding: 3mm; break-inside: avoid; display: grid; grid-template-columns: 26mm 1fr; gap: 3mm; }
+.label svg { width: 26mm; height: 26mm; }
+.code { font-size: 17pt; font-weight: 700; line-height: 1.1; }
+.foot { margin-top: 1.2rem; border-top: 1px solid #16181a; font-size: 8pt; color: #55585c; overflow-wrap: anywhere; }
+@media print { body { padding: 0; max-width: none; } }
+)css";
+
+}  // namespace
+
+PrintedPage::PrintedPage(std::ostream& out, const std::string& kind, const std::string& title)
+    : xml_(out, XmlWriter::Layout::compact) {
+  xml_.start("html").attribute("xmlns", "http://www.w3.org/1999/xhtml").attribute("lang", "en");
+  xml_.start("head");
+  xml_.start("meta").attribute("charset", "utf-8").end();
+  xml_.start("meta")
+      .attribute("name", "viewport")
+      .attribute("content", "width=device-width, initial-scale=1")
+      .end();
+  xml_.element("title", title).element("style", kStyle).end();
+  xml_.start("body").start("main");
+  xml_.start("p").attribute("class", "kind").text(kind).end();
+  xml_.element("h1", title);
+}
+
+PrintedPage& PrintedPage::heading(const std::string& text) {
+  xml_.element("h2", text);
+  return *this;
+}
+
+PrintedPage& PrintedPage::paragraph(const std::string& text) {
+  xml_.element("p", text);
+  return *this;
+}
+
+PrintedPage& PrintedPage::cautions(const std::vector<std::string>& lines) {
+  if (lines.empty()) return *this;
+  xml_.start("div").attribute("class", "care").attribute("role", "note");
+  xml_.element("p", "Take care");
+  for (const auto& line : lines) xml_.element("p", line);
+  xml_.end();
+  return *this;
+}
+
+PrintedPage& PrintedPage::table(const std::string& caption, const std::vector<std::string>& header,
+                                const std::vector<std::vector<std::string>>& rows) {
+  xml_.start("div").attribute("class", "scroll").start("table").element("caption", caption);
+  xml_.start("thead").start("tr");
+  for (const auto& cell : header) xml_.start("th").attribute("scope", "col").text(cell).end();
+  xml_.end().end().start("tbody");
+  for (const auto& row : rows) {
+    xml_.start("tr");
+    for (std::size_t i = 0; i < header.size(); ++i) xml_.element("td", i < row.size() ? row[i] : "");
+    xml_.end();
+  }
+  xml_.end().end().end();
+  return *this;
+}
+
+void PrintedPage::finish(const std::string& foot) {
+  xml_.end();
+  xml_.start("footer").attribute("class", "foot").text(foot).end();
+  xml_.end().end();
+  xml_.finish();
+}
+
+}  // namespace lathbook

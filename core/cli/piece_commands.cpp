@@ -1,0 +1,304 @@
+// Pieces on their way: taken down, packed, put back, lost and found, each move with its event.
+#include <algorithm>
+
+#include "core/base/calendar.hpp"
+#include "core/base/json_writer.hpp"
+#include "core/base/text.hpp"
+#include "core/cli/drafting.hpp"
+#include "core/evidence/registry.hpp"
+#include "core/view/hazards.hpp"
+#include "core/view/piece_states.hpp"
+#include "core/view/snapshot.hpp"
+
+namespace lathbook::cli {
+
+namespace {
+
+// What a move enters beside the new state.
+struct Move {
+  PieceState to = PieceState::unknown;
+  std::string event;       // of choice list 'event-type'
+  bool to_return = false;  // a removal for the works only
+};
+
+// The looking of the day is the source when no other is named: one for each day. Gives its code.
+std::string day_sheet(const Context& context, const Archive& archive, Writer& writer,
+                      const StatementReader& reader, const Ground& ground) {
+  const std::string title = "Work of " + ground.on;
+  std::string known;
+  reader.each_record(Kind::source, [&](const RecordInfo& source) {
+    if (source.name == title) known = source.code;
+    return known.empty();
+  });
+  if (!known.empty()) return known;
+  const auto code = archive.free_code("INS");
+  const auto id = writer.make_record(Kind::source, code, context.recorder(writer));
+  Ground plain;
+  writer.add(draft(context, archive, writer, id, "source-type", "physical inspection", plain));
+  plain.evidence = "physical";
+  plain.confidence = "certain";
+  writer.add(draft(context, archive, writer, id, "title", title, plain));
+  writer.add(draft(context, archive, writer, id, "source-date", ground.on, plain));
+  return code;
+}
+
+// Those on record for this hazard, then those for any.
+std::vector<std::string> whom_to_ring(const StatementReader& reader, const std::string& hazard) {
+  std::vector<std::string> meant, any;
+  Query query;
+  query.properties = {Registry::standard().named("ring-first").id};
+  reader.each_statement(query, [&](const Statement& statement) {
+    const auto of = statement.content.qualifier("hazard");
+    if (of == hazard) meant.push_back(statement.content.value);
+    if (of.empty()) any.push_back(statement.content.value);
+    return true;
+  });
+  meant.insert(meant.end(), any.begin(), any.end());
+  return meant;
+}
+
+// One command's work: refuses all of it or enters all of it.
+class Handler {
+public:
+  Handler(Context& context, const Handling& wanted, Move move)
+      : context_(context),
+        wanted_(wanted),
+        move_(std::move(move)),
+        archive_(context.open(true)),
+        writer_(session(context, archive_)),
+        reader_(
+            archive_.read({.with_private = true, .known_on = {}, .by_entry_day = false, .fingerprint = {}})),
+        snapshot_(*reader_),
+        ground_(wanted.ground) {
+    if (ground_.on.empty()) ground_.on = iso_day(context.clock().now().local_day());
+    if (ground_.evidence.empty()) ground_.evidence = "physical";
+    if (ground_.confidence.empty()) ground_.confidence = "certain";
+  }
+
+  int run() {
+    if (!wanted_.container.empty()) container_ = need_container();
+    for (const auto& code : wanted_.pieces) pieces_.push_back(need_piece(code));
+    for (const auto& piece : pieces_) refuse_if_impossible(piece);
+    if (move_.event == "removed") tell_hazards();
+    if (ground_.source.empty()) ground_.source = day_sheet(context_, archive_, *writer_, *reader_, ground_);
+    const std::string event = enter_event();
+    for (const auto& piece : pieces_) enter_state(piece);
+    writer_->commit();
+    tell(event);
+    return kDone;
+  }
+
+private:
+  RecordInfo need_container() const {
+    const auto record = need_record(*writer_, wanted_.container);
+    if (record.kind != Kind::container)
+      fail(ErrorKind::invalid, display(record) + " is no container; make one with 'lathbook new container'");
+    return record;
+  }
+
+  PieceView need_piece(const std::string& code) const {
+    const auto record = need_record(*reader_, code);
+    if (record.kind != Kind::piece && record.kind != Kind::find)
+      fail(ErrorKind::invalid,
+           display(record) +
+               " is no piece; a whole element is moved piece by piece, or as a piece of its own");
+    return PieceView(RecordView::read(*reader_, record));
+  }
+
+  // A state of the same day would stand beside the new one; the new one then takes its place.
+  std::optional<Digest> of_this_day(const PieceView& piece, const char* property) const {
+    const Statement* latest = piece.record.latest(property);
+    if (latest == nullptr || latest->content.qualifier("on") != ground_.on) return std::nullopt;
+    return latest->id;
+  }
+
+  void refuse_if_impossible(const PieceView& piece) const {
+    const PieceState now = piece_state_from_word(piece.state);
+    std::string where;
+    if (now == PieceState::in_container && piece.container) {
+      if (const auto box = reader_->record(*piece.container)) where = " (" + display(*box) + ")";
+    }
+    const auto say = [&](const std::string& rest) {
+      fail(ErrorKind::invalid, display(piece.record.info) + " " + rest + where + "; nothing was entered");
+    };
+    if (const auto why = refusal(now, move_.to)) say(*why);
+    if (move_.event == "removed" && now != PieceState::in_place && now != PieceState::unknown)
+      say("is " + piece.state + " already, so it cannot be taken down");
+    if (move_.to == PieceState::in_container && now == PieceState::in_container &&
+        piece.container == container_->id)
+      say("is in that container already");
+    if (move_.event == "removed") refuse_if_retained(piece);
+  }
+
+  void refuse_if_retained(const PieceView& piece) const {
+    const auto retained = [&](const RecordView& record) {
+      if (const Statement* kept = record.best("retained-as-evidence")) {
+        fail(ErrorKind::denied, display(record.info) + " is kept as evidence (" + kept->name() + ": " +
+                                    quote(kept->content.value) +
+                                    "), so it stays; withdraw that statement first if this was decided");
+      }
+    };
+    retained(piece.record);
+    if (!piece.element) return;
+    if (const auto element = snapshot_.find(*piece.element)) retained(*element);
+  }
+
+  void tell_hazards() const {
+    if (context_.json()) return;
+    std::vector<Uuid> ids;
+    for (const auto& piece : pieces_) ids.push_back(piece.record.info.id);
+    context_.err() << "Before anything is moved:\n";
+    for (const auto& line : hazard_lines(hazards_of(snapshot_, ids))) context_.err() << "  " << line << '\n';
+    context_.err() << "  Local codes and licensed people decide what may be done here; this list does not.\n";
+  }
+
+  void say(const Uuid& subject, const std::string& property, const std::string& value,
+           std::vector<std::string> details = {}) {
+    if (value.empty()) return;
+    Ground ground = ground_;
+    ground.details = std::move(details);
+    writer_->add(draft(context_, archive_, *writer_, subject, property, value, ground));
+  }
+
+  std::string enter_event() {
+    if (move_.event.empty()) return {};
+    const auto code = archive_.free_code("V");
+    const auto id = writer_->make_record(Kind::event, code, context_.recorder(*writer_));
+    say(id, "event-type", move_.event);
+    say(id, "event-date", ground_.on);
+    for (const auto& piece : pieces_) say(id, "event-on", piece.record.info.code);
+    say(id, "done-by", ground_.by);
+    say(id, "tools", wanted_.tools);
+    say(id, "outcome", wanted_.outcome);
+    say(id, "hours", wanted_.hours);
+    say(id, "lesson", wanted_.lesson);
+    if (move_.to_return) say(id, "to-return", "yes");
+    if (container_) say(id, "moved-to", container_->code);
+    std::vector<std::string> details;
+    if (!wanted_.batch.empty()) details.push_back("batch=" + wanted_.batch);
+    say(id, "product", wanted_.product, details);
+    say(id, "new-work-marked", wanted_.marked);
+    say(id, "curing-days", wanted_.cures);
+    return code;
+  }
+
+  void enter_changing(const PieceView& piece, const char* property, const std::string& value,
+                      std::vector<std::string> details) {
+    Ground ground = ground_;
+    details.push_back("on=" + ground_.on);
+    ground.details = std::move(details);
+    Content content = draft(context_, archive_, *writer_, piece.record.info.id, property, value, ground);
+    if (const auto before = of_this_day(piece, property)) {
+      content.targets.push_back(*before);
+      if (content.why.empty()) content.why = "moved again on the same day";
+    }
+    writer_->add(std::move(content));
+  }
+
+  void enter_state(const PieceView& piece) {
+    enter_changing(piece, "piece-state", std::string(word(move_.to)), {});
+    if (!container_) return;
+    std::vector<std::string> details;
+    if (wanted_.order > 0) details.push_back("order=" + std::to_string(wanted_.order + placed_++));
+    enter_changing(piece, "in-container", container_->code, std::move(details));
+  }
+
+  void tell(const std::string& event) const {
+    std::vector<std::string> codes;
+    for (const auto& piece : pieces_) codes.push_back(piece.record.info.code);
+    const std::string state(word(move_.to));
+    if (context_.json()) {
+      tell_pairs(context_, {{"event", event},
+                            {"state", state},
+                            {"container", container_ ? container_->code : ""},
+                            {"pieces", join(codes, " ")},
+                            {"on", ground_.on}});
+      return;
+    }
+    context_.out() << join(codes, ", ") << ": " << context_.strong(state);
+    if (container_) context_.out() << ", " << display(*container_);
+    context_.out() << ", since " << ground_.on;
+    if (!event.empty()) context_.out() << " (event " << event << ")";
+    context_.out() << '\n';
+  }
+
+  Context& context_;
+  const Handling& wanted_;
+  Move move_;
+  Archive archive_;
+  std::unique_ptr<Writer> writer_;
+  std::unique_ptr<StatementReader> reader_;
+  Snapshot snapshot_;
+  Ground ground_;
+  std::optional<RecordInfo> container_;
+  std::vector<PieceView> pieces_;
+  int placed_ = 0;
+};
+
+}  // namespace
+
+int take_down(Context& context, const Handling& wanted) {
+  return Handler(context, wanted, {PieceState::on_bench, "removed", true}).run();
+}
+
+int pack(Context& context, const Handling& wanted) {
+  return Handler(context, wanted, {PieceState::in_container, "packed", false}).run();
+}
+
+int put_back(Context& context, const Handling& wanted) {
+  return Handler(context, wanted, {PieceState::in_place, "put back", false}).run();
+}
+
+int account(Context& context, const Handling& wanted) {
+  const auto state = piece_state_from_word(wanted.state);
+  if (state == PieceState::unknown || state == PieceState::in_container) {
+    fail(ErrorKind::invalid, quote(wanted.state) + " is no state to account for; the states are " +
+                                 join(Registry::standard().choices("piece-state"), ", ") +
+                                 " (for a container use 'pack')");
+  }
+  if (state == PieceState::discarded && wanted.ground.by.empty())
+    fail(ErrorKind::invalid, "a piece is discarded by somebody's authority; name them with --by CODE");
+  return Handler(context, wanted, {state, "", false}).run();
+}
+
+int stop_work(Context& context, const StopWork& wanted) {
+  auto archive = context.open(true);
+  auto writer = session(context, archive);
+  const auto where = need_record(*writer, wanted.where);
+  Ground ground = wanted.ground;
+  if (ground.on.empty()) ground.on = iso_day(context.clock().now().local_day());
+  if (ground.evidence.empty()) ground.evidence = "physical";
+  if (ground.confidence.empty()) ground.confidence = "certain";
+  const auto reader =
+      archive.read({.with_private = true, .known_on = {}, .by_entry_day = false, .fingerprint = {}});
+  if (ground.source.empty()) ground.source = day_sheet(context, archive, *writer, *reader, ground);
+  const auto code = archive.free_code("V");
+  const auto event = writer->make_record(Kind::event, code, context.recorder(*writer));
+  const auto enter = [&](const std::string& property, const std::string& value) {
+    if (!value.empty()) writer->add(draft(context, archive, *writer, event, property, value, ground));
+  };
+  enter("event-type", "stopped");
+  enter("event-date", ground.on);
+  enter("event-on", where.code);
+  enter("done-by", ground.by);
+  enter("hazard-met", wanted.hazard);
+  enter("outcome", wanted.words);
+  writer->commit();
+  const auto ring = whom_to_ring(*reader, wanted.hazard);
+  if (context.json()) {
+    tell_pairs(context, {{"event", code}, {"at", where.code}, {"ring", join(ring, "; ")}});
+    return kDone;
+  }
+  context.out() << "Work stopped at " << display(where) << " (event " << code << "). Keep everybody out.\n";
+  for (const auto& line : ring) context.out() << "Ring: " << line << '\n';
+  if (ring.empty())
+    context.out()
+        << "Nobody is on record to ring: ring the emergency number if life is in danger, then the person "
+           "responsible. Enter the numbers beforehand: lathbook say PLACE ring-first \"NAME, NUMBER\"\n";
+  for (const auto& caution : cautions())
+    if (caution.hazard == wanted.hazard && caution.jurisdiction == "any")
+      context.out() << caution.advice << '\n';
+  return kDone;
+}
+
+}  // namespace lathbook::cli

@@ -1,0 +1,198 @@
+#include "plugins/pieces/account.hpp"
+
+#include <algorithm>
+#include <cstdint>
+#include <cstdlib>
+#include <map>
+#include <set>
+#include <unordered_set>
+
+#include "core/base/text.hpp"
+#include "core/evidence/registry.hpp"
+#include "core/view/piece_states.hpp"
+#include "core/view/record_view.hpp"
+#include "plugins/pieces/quantities.hpp"
+
+namespace lathbook::pieces {
+
+namespace {
+
+using Cell = std::pair<int, int>;
+
+std::optional<Cell> cell_of(const PieceLine& line) {
+  if (!line.row || !line.column) return std::nullopt;
+  return Cell{*line.row, *line.column};
+}
+
+std::string words(const Cell& cell) {
+  return "row " + std::to_string(cell.first) + ", column " + std::to_string(cell.second);
+}
+
+bool is_broken(const PieceLine& line) {
+  return line.condition == "broken" || line.condition == "fragments only" || line.incomplete;
+}
+
+void sort_for_people(std::vector<PieceLine>& pieces) {
+  std::sort(pieces.begin(), pieces.end(), [](const PieceLine& a, const PieceLine& b) {
+    const int a_row = a.row.value_or(0), b_row = b.row.value_or(0);
+    if (a_row != b_row) return a_row > b_row;
+    const int a_column = a.column.value_or(0), b_column = b.column.value_or(0);
+    if (a_column != b_column) return a_column < b_column;
+    return compare_for_people(a.record.code, b.record.code) < 0;
+  });
+}
+
+class Counter {
+public:
+  explicit Counter(FieldAccount& field) : field_(field), gaps_(field.gaps.begin(), field.gaps.end()) {}
+
+  void run() {
+    sort_for_people(field_.pieces);
+    for (const auto& state : Registry::standard().choices("piece-state"))
+      field_.by_state.emplace_back(state, 0);
+    for (const auto& line : field_.pieces) take(line);
+    empty_cells();
+  }
+
+private:
+  void mismatch(const std::string& code, const std::string& text, const RecordInfo& record) {
+    field_.mismatches.push_back({Severity::warning, "pieces." + code, text, display(record)});
+  }
+
+  void take(const PieceLine& line) {
+    if (line.is_bag) return;  // a bag of fragments is no piece
+    ++field_.laid;
+    const PieceState state = piece_state_from_word(line.state);
+    for (auto& [word_of, number] : field_.by_state)
+      if (word_of == line.state) ++number;
+    if (state != PieceState::unknown && !is_held(state))
+      ++field_.missing;
+    else if (is_broken(line))
+      ++field_.broken;
+    else
+      ++field_.whole;
+    look_at_state(line, state);
+    look_at_cell(line);
+  }
+
+  void look_at_state(const PieceLine& line, PieceState state) {
+    if (state == PieceState::unknown)
+      mismatch("no-state", display(line.record) + " has no state; say whether it is in place", line.record);
+    if (state == PieceState::in_container && !line.container)
+      mismatch("no-container", display(line.record) + " is in a container that is not named", line.record);
+  }
+
+  void look_at_cell(const PieceLine& line) {
+    const auto cell = cell_of(line);
+    if (!cell) {
+      if (field_.rows > 0 && !line.x)
+        mismatch("no-cell", display(line.record) + " has no cell in the map", line.record);
+      return;
+    }
+    const auto [known, fresh] = taken_.try_emplace(*cell, &line.record);
+    if (!fresh)
+      mismatch("shared-cell",
+               display(line.record) + " and " + display(*known->second) + " sit in one cell, " + words(*cell),
+               line.record);
+    if (field_.rows == 0) return;
+    const bool inside =
+        cell->first >= 1 && cell->first <= field_.rows && cell->second >= 1 && cell->second <= field_.columns;
+    if (!inside)
+      mismatch("outside", display(line.record) + " lies outside the map, " + words(*cell), line.record);
+    else if (gaps_.count(*cell) != 0)
+      mismatch("in-gap", display(line.record) + " lies in a gap of the map, " + words(*cell), line.record);
+  }
+
+  // A cell of the map that nobody recorded a piece for: laid once, and missing until somebody says.
+  void empty_cells() {
+    std::vector<std::string> empty;
+    for (int row = field_.rows; row >= 1; --row)
+      for (int column = 1; column <= field_.columns; ++column) {
+        const Cell cell{row, column};
+        if (gaps_.count(cell) != 0 || taken_.count(cell) != 0) continue;
+        ++field_.laid;
+        ++field_.missing;
+        empty.push_back(std::to_string(row) + "," + std::to_string(column));
+      }
+    if (empty.empty()) return;
+    const std::size_t number = empty.size();
+    if (number > 12) empty.resize(12);
+    mismatch("empty-cells",
+             std::to_string(number) + (number == 1 ? " cell has" : " cells have") +
+                 " no piece on record (row,column): " + join(empty, "; ") + (number > 12 ? " ..." : "") +
+                 "; record the piece, or name the cell as a gap",
+             field_.element);
+  }
+
+  FieldAccount& field_;
+  std::set<Cell> gaps_;
+  std::map<Cell, const RecordInfo*> taken_;
+};
+
+int soundness(const PieceLine& line) {
+  if (is_broken(line)) return 0;
+  if (line.condition == "cracked" || line.condition == "worn") return 1;
+  if (line.condition == "chipped" || line.condition == "glaze lost") return 2;
+  return line.condition == "sound" ? 4 : 3;
+}
+
+// Nearness to the middle, 0 to 100; at the edges of a large field 0.
+int visibility(const FieldAccount& field, const PieceLine& line) {
+  if (line.prominence) return *line.prominence;
+  const int across = std::abs(2 * *line.column - field.columns - 1);
+  const int up = std::abs(2 * *line.row - field.rows - 1);
+  const int most = std::max(1, field.columns - 1 + field.rows - 1);
+  return 100 - 100 * (across + up) / most;
+}
+
+}  // namespace
+
+void count(FieldAccount& field) {
+  Counter(field).run();
+}
+
+void order_missing(FieldAccount& field, const Buying& buying) {
+  field.order.needed = field.missing + field.broken;
+  field.order.to_buy = against_rejects(field.order.needed, buying.rejects);
+  field.order.spares = buying.spares;
+}
+
+void place_best(FieldAccount& field) {
+  if (field.rows == 0) return;
+  std::vector<const PieceLine*> cells, survivors;
+  for (const auto& line : field.pieces) {
+    if (line.is_bag || !cell_of(line)) continue;
+    const PieceState state = piece_state_from_word(line.state);
+    // What still sits in its bed is not moved for looks.
+    if (state == PieceState::in_place) continue;
+    cells.push_back(&line);
+    if (is_held(state) && !is_broken(line)) survivors.push_back(&line);
+  }
+  std::stable_sort(cells.begin(), cells.end(), [&](const PieceLine* a, const PieceLine* b) {
+    return visibility(field, *a) > visibility(field, *b);
+  });
+  std::stable_sort(survivors.begin(), survivors.end(),
+                   [](const PieceLine* a, const PieceLine* b) { return soundness(*a) > soundness(*b); });
+  // Pieces of equal soundness keep their own cells where they can: only what gains something moves.
+  std::map<int, std::vector<const PieceLine*>> of_class;
+  for (const auto* survivor : survivors) of_class[soundness(*survivor)].push_back(survivor);
+  std::size_t at = 0;
+  for (auto group = of_class.rbegin(); group != of_class.rend(); ++group) {
+    std::vector<const PieceLine*> places(
+        cells.begin() + static_cast<std::ptrdiff_t>(at),
+        cells.begin() + static_cast<std::ptrdiff_t>(at + group->second.size()));
+    at += group->second.size();
+    const std::unordered_set<const PieceLine*> here(places.begin(), places.end());
+    const std::unordered_set<const PieceLine*> group_of(group->second.begin(), group->second.end());
+    std::vector<const PieceLine*> movers;
+    for (const auto* piece : group->second)
+      if (here.count(piece) == 0) movers.push_back(piece);
+    places.erase(std::remove_if(places.begin(), places.end(),
+                                [&](const PieceLine* place) { return group_of.count(place) != 0; }),
+                 places.end());
+    for (std::size_t i = 0; i < movers.size(); ++i)
+      field.placings.push_back({movers[i]->record, *places[i]->row, *places[i]->column});
+  }
+}
+
+}  // namespace lathbook::pieces

@@ -1,0 +1,245 @@
+#include "plugins/pieces/gather.hpp"
+
+#include <algorithm>
+#include <charconv>
+#include <map>
+#include <set>
+#include <unordered_map>
+
+#include "core/base/text.hpp"
+#include "core/view/measure.hpp"
+#include "core/view/piece_states.hpp"
+#include "core/view/scope.hpp"
+
+namespace lathbook::pieces {
+
+namespace {
+
+using Views = std::unordered_map<Uuid, RecordView>;
+
+// One pass over all statements of the kind instead of a query for each record.
+Views views_of(const Snapshot& archive, Kind kind, Services& services) {
+  Views views;
+  archive.statements().each_record(kind, [&](const RecordInfo& info) {
+    views[info.id].info = info;
+    return !services.stop_requested();
+  });
+  Query query;
+  query.kind = kind;
+  std::uint64_t done = 0;
+  archive.statements().each_statement(query, [&](const Statement& statement) {
+    if (statement.presence == Presence::present) {
+      const auto found = views.find(statement.content.subject);
+      if (found != views.end()) found->second.facts.push_back(statement);
+    }
+    if (++done % 4096 == 0) services.progress(done, 0);
+    return !services.stop_requested();
+  });
+  return views;
+}
+
+template <typename Number>
+std::optional<Number> number_in(std::string_view text) {
+  Number value{};
+  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
+  if (text.empty() || error != std::errc() || end != text.data() + text.size()) return std::nullopt;
+  return value;
+}
+
+std::optional<double> millimetres(const std::string& text) {
+  const auto measure = read_measure(text);
+  if (!measure) return std::nullopt;
+  const auto number = number_in<double>(measure->number);
+  if (!number) return std::nullopt;
+  static const std::map<std::string, double, std::less<>> units{
+      {"mm", 1}, {"cm", 10}, {"m", 1000}, {"in", 25.4}, {"ft", 304.8}};
+  const auto unit = units.find(measure->unit);
+  return unit == units.end() ? std::nullopt : std::optional(*number * unit->second);
+}
+
+// "3,1; 3,2": row and column. What cannot be read is a mismatch, told later.
+std::vector<std::pair<int, int>> cells_in(const std::string& text, Findings& mismatches,
+                                          const RecordInfo& element) {
+  std::vector<std::pair<int, int>> cells;
+  for (const auto& part : split(text, ';')) {
+    const auto numbers = split(part, ',');
+    const auto row = numbers.size() == 2 ? number_in<int>(trim(numbers[0])) : std::nullopt;
+    const auto column = numbers.size() == 2 ? number_in<int>(trim(numbers[1])) : std::nullopt;
+    if (row && column)
+      cells.emplace_back(*row, *column);
+    else if (!trim(part).empty())
+      mismatches.push_back({Severity::warning, "pieces.gaps",
+                            "a gap of the map is written row,column; " + quote(part) + " is not",
+                            display(element)});
+  }
+  return cells;
+}
+
+void read_map(const RecordView& element, FieldAccount& field) {
+  if (const Statement* map = element.best("piece-map")) {
+    field.rows = number_in<int>(map->content.qualifier("rows")).value_or(0);
+    field.columns = number_in<int>(map->content.qualifier("columns")).value_or(0);
+    field.gaps = cells_in(std::string(map->content.qualifier("gaps")), field.mismatches, field.element);
+    field.bond = map->content.qualifier("bond");
+  }
+  if (const Statement* joint = element.best("joint")) field.joint = millimetres(joint->content.value);
+}
+
+/// Sizes said of an element are those of its pieces only where it is laid in a map of them.
+void read_order(const RecordView& element, FieldAccount& field) {
+  OrderLine& order = field.order;
+  order.type = element.text("element-type");
+  order.colour = element.text("colour");
+  order.munsell = element.text("munsell");
+  order.back_pattern = element.text("back-pattern");
+  for (const Statement* statement : element.all("dimension")) {
+    const std::string of = fold(statement->content.qualifier("of"));
+    const auto size = millimetres(statement->content.value);
+    if (!size) continue;
+    if (of.find("joint") != std::string::npos) {
+      if (!field.joint) field.joint = size;
+      continue;
+    }
+    if (field.rows == 0) continue;
+    const std::string tolerance(statement->content.qualifier("tolerance"));
+    if (!tolerance.empty()) order.size.tolerance = tolerance;
+    if (of.find("side") != std::string::npos)
+      order.size.length = order.size.width = size;
+    else if (of.find("length") != std::string::npos)
+      order.size.length = size;
+    else if (of.find("width") != std::string::npos)
+      order.size.width = size;
+    else if (of.find("thick") != std::string::npos)
+      order.size.thickness = size;
+  }
+}
+
+PieceLine line_of(const PieceView& view, const Snapshot& archive) {
+  PieceLine line;
+  line.record = view.record.info;
+  line.row = view.row;
+  line.column = view.column;
+  line.rotation = view.rotation;
+  if (const Statement* position = view.record.best("position")) {
+    line.x = number_in<double>(position->content.qualifier("x"));
+    line.y = number_in<double>(position->content.qualifier("y"));
+  }
+  line.state = view.state;
+  if (const Statement* state = view.record.latest("piece-state")) {
+    line.since = state->content.qualifier("on");
+    line.state_statement = state->id;
+  }
+  if (view.container) line.container = archive.statements().record(*view.container);
+  if (const Statement* in = view.record.latest("in-container"))
+    line.order = number_in<int>(in->content.qualifier("order")).value_or(0);
+  line.condition = view.condition;
+  line.parts = view.parts;
+  if (const Statement* sound = view.record.latest("bed-sound")) line.sounds = sound->content.value;
+  line.prominence = number_in<int>(view.record.text("prominence"));
+  if (const auto count = number_in<std::size_t>(view.record.text("count"))) {
+    line.count = *count;
+    line.is_bag = *count > 1;
+  }
+  return line;
+}
+
+// The elements meant: of the place, or the one.
+std::set<Uuid> elements_of(const Snapshot& archive, const Uuid& scope) {
+  const auto record = archive.statements().record(scope);
+  if (!record) fail(ErrorKind::not_found, "there is no such record in this reading");
+  if (record->kind == Kind::element) return {scope};
+  if (record->kind == Kind::place) return belongings_of(archive, scope);
+  fail(ErrorKind::invalid,
+       display(*record) + " has no pieces to count; name a place, an element, or nothing for all");
+}
+
+void add_fragments(std::vector<PieceView>& fragments, std::map<Uuid, PieceLine*>& lines) {
+  std::sort(fragments.begin(), fragments.end(), [](const PieceView& a, const PieceView& b) {
+    return compare_for_people(a.record.info.code, b.record.info.code) < 0;
+  });
+  for (const PieceView& fragment : fragments) {
+    const auto whole = lines.find(*fragment.fragment_of);
+    if (whole == lines.end()) continue;
+    PieceLine& line = *whole->second;
+    line.fragments.push_back(fragment.record.info);
+    const auto state = piece_state_from_word(fragment.state);
+    if (state != PieceState::unknown && !is_held(state)) line.incomplete = true;
+  }
+}
+
+void add_containers(const Snapshot& archive, PieceAccounts& accounts, Services& services) {
+  const Views views = views_of(archive, Kind::container, services);
+  std::map<Uuid, ContainerAccount> held;
+  for (const auto& field : accounts.fields)
+    for (const auto& line : field.pieces)
+      if (line.container && piece_state_from_word(line.state) == PieceState::in_container)
+        held[line.container->id].contents.emplace_back(line.order, line.record);
+  for (auto& [id, account] : held) {
+    const auto found = views.find(id);
+    if (found == views.end()) continue;
+    const RecordView& view = found->second;
+    account.record = view.info;
+    account.type = view.text("container-type");
+    account.way_up = view.text("way-up");
+    account.weight = view.text("weight");
+    for (const Statement* in : view.history("in-container")) {
+      const auto outer = Uuid::parse(in->content.value);
+      const auto record = outer ? archive.statements().record(*outer) : std::nullopt;
+      const auto since = in->content.qualifier("on");
+      account.stood.push_back((record ? display(*record) : std::string("unknown")) +
+                              (since.empty() ? std::string() : ", since " + std::string(since)));
+    }
+    std::stable_sort(account.contents.begin(), account.contents.end(), [](const auto& a, const auto& b) {
+      if (a.first != b.first) return a.first < b.first;
+      return compare_for_people(a.second.code, b.second.code) < 0;
+    });
+    for (const Statement* hazard : view.all("hazard"))
+      account.hazards.push_back(hazard->content.value + ": " +
+                                std::string(hazard->content.qualifier("status")));
+    accounts.containers.push_back(std::move(account));
+  }
+  std::sort(accounts.containers.begin(), accounts.containers.end(), [](const auto& a, const auto& b) {
+    return compare_for_people(a.record.code, b.record.code) < 0;
+  });
+}
+
+}  // namespace
+
+PieceAccounts gather(const Snapshot& archive, const Uuid& scope, Services& services) {
+  PieceAccounts accounts;
+  accounts.reading = archive.reading();
+  if (scope != Uuid{}) accounts.scope = *archive.statements().record(scope);
+  const auto wanted = scope == Uuid{} ? std::set<Uuid>{} : elements_of(archive, scope);
+  const auto is_wanted = [&](const Uuid& id) { return scope == Uuid{} || wanted.count(id) != 0; };
+
+  Views pieces = views_of(archive, Kind::piece, services);
+  std::map<Uuid, FieldAccount> fields;
+  std::vector<PieceView> fragments;
+  for (auto& [id, view] : pieces) {
+    PieceView piece(std::move(view));
+    if (piece.fragment_of) {
+      fragments.push_back(std::move(piece));
+    } else if (piece.element && is_wanted(*piece.element)) {
+      fields[*piece.element].pieces.push_back(line_of(piece, archive));
+    }
+  }
+  for (const auto& [id, view] : views_of(archive, Kind::element, services)) {
+    if (!is_wanted(id) || (fields.count(id) == 0 && view.best("piece-map") == nullptr)) continue;
+    FieldAccount& field = fields[id];
+    field.element = view.info;
+    read_map(view, field);
+    read_order(view, field);
+  }
+  std::map<Uuid, PieceLine*> lines;
+  for (auto& [id, field] : fields)
+    for (auto& line : field.pieces) lines[line.record.id] = &line;
+  add_fragments(fragments, lines);
+  for (auto& [id, field] : fields) accounts.fields.push_back(std::move(field));
+  std::sort(accounts.fields.begin(), accounts.fields.end(), [](const auto& a, const auto& b) {
+    return compare_for_people(a.element.code, b.element.code) < 0;
+  });
+  add_containers(archive, accounts, services);
+  return accounts;
+}
+
+}  // namespace lathbook::pieces

@@ -1,0 +1,353 @@
+#include "plugins/pieces/map_svg.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <set>
+#include <sstream>
+
+#include "core/base/error.hpp"
+#include "core/base/text.hpp"
+#include "core/base/xml_writer.hpp"
+#include "core/view/piece_states.hpp"
+#include "core/view/record_view.hpp"
+
+namespace lathbook::pieces {
+
+namespace {
+
+constexpr double kPaperWidth = 180;   // mm: A4 and Letter with their margins
+constexpr double kNominalSide = 150;  // drawn when nobody measured
+constexpr double kMargin = 6;
+constexpr double kHead = 15;
+constexpr double kLegendLine = 6.5;
+
+// How a state or condition is drawn: a letter that is read aloud, and a filling that survives a copier.
+struct Sign {
+  const char* word;
+  const char* letter;
+  const char* filling;  // "" = paper, else the id of a pattern
+  bool crossed;         // the piece is not here
+};
+
+constexpr std::array<Sign, 10> kStates{{{"in place", "P", "", false},
+                                        {"on bench", "B", "dots", false},
+                                        {"in container", "C", "rising", false},
+                                        {"away", "A", "level", false},
+                                        {"used up as a sample", "S", "", true},
+                                        {"reused elsewhere", "R", "", true},
+                                        {"discarded", "D", "", true},
+                                        {"lost by us", "L", "", true},
+                                        {"missing at survey", "M", "", true},
+                                        {"not accounted for", "?", "", true}}};
+constexpr std::array<Sign, 7> kConditions{{{"sound", "s", "", false},
+                                           {"cracked", "k", "falling", false},
+                                           {"broken", "b", "crossed", false},
+                                           {"chipped", "c", "dots", false},
+                                           {"glaze lost", "g", "level", false},
+                                           {"worn", "w", "level", false},
+                                           {"fragments only", "f", "crossed", false}}};
+
+template <std::size_t Size>
+const Sign* sign_for(const std::array<Sign, Size>& signs, const std::string& text) {
+  const auto found =
+      std::find_if(signs.begin(), signs.end(), [&](const Sign& one) { return text == one.word; });
+  return found == signs.end() ? nullptr : &*found;
+}
+
+std::string mm(double value) {
+  std::ostringstream text;
+  text.imbue(std::locale::classic());
+  text << std::round(value * 100) / 100;
+  return text.str();
+}
+
+// "N-203.14" within N-203 is "14".
+std::string short_code(const std::string& code, const std::string& element) {
+  return code.rfind(element + ".", 0) == 0 ? code.substr(element.size() + 1) : code;
+}
+
+double shift_of(const std::string& bond) {
+  if (bond.find("half") != std::string::npos) return 0.5;
+  if (bond.find("third") != std::string::npos) return 1.0 / 3;
+  return 0;
+}
+
+class Drawing {
+public:
+  Drawing(const FieldAccount& field, const MapOptions& options, std::ostream& out)
+      : field_(field), options_(options), xml_(out, XmlWriter::Layout::compact) {
+    rows_ = field.rows;
+    columns_ = field.columns;
+    wide_ = field.order.size.length.value_or(kNominalSide) + field.joint.value_or(0);
+    high_ = field.order.size.width.value_or(kNominalSide) + field.joint.value_or(0);
+    shift_ = shift_of(field.bond);
+    for (const auto& line : field.pieces) {
+      if (!line.row || !line.column) continue;
+      rows_ = std::max(rows_, *line.row);
+      columns_ = std::max(columns_, *line.column);
+    }
+    free_ = rows_ < 1 || columns_ < 1;
+    if (free_) measure_free();
+    if (free_ && !(free_width_ > 0))
+      fail(ErrorKind::invalid, display(field.element) +
+                                   " has no map yet; say its piece-map with rows and columns, or the cell or "
+                                   "x and y of its pieces");
+    if (rows_ > 2000 || columns_ > 2000)
+      fail(ErrorKind::invalid,
+           display(field.element) + " has a map of more than 2000 rows or columns; part it");
+    measured_ = field.order.size.length && field.order.size.width;
+    choose_scale();
+  }
+
+  void write() {
+    const double width = std::max(field_width(), 120.0) + 2 * kMargin;
+    const double height = kHead + field_height() + legend_height() + 2 * kMargin;
+    xml_.start("svg").attribute("xmlns", "http://www.w3.org/2000/svg");
+    xml_.attribute("width", mm(width) + "mm").attribute("height", mm(height) + "mm");
+    xml_.attribute("viewBox", "0 0 " + mm(width) + " " + mm(height)).attribute("role", "img");
+    xml_.attribute("aria-labelledby", "map-title map-desc");
+    xml_.start("title").attribute("id", "map-title").text(title()).end();
+    xml_.start("desc").attribute("id", "map-desc").text(description()).end();
+    patterns();
+    xml_.start("rect").attribute("width", mm(width)).attribute("height", mm(height));
+    xml_.attribute("fill", "#fff").end();
+    head(width);
+    std::set<std::pair<int, int>> drawn;
+    for (const auto& line : field_.pieces) {
+      if (line.is_bag) continue;
+      if (free_ && line.x && line.y)
+        piece(line, kMargin + *line.x * 1000 / scale_, top_of_free(line));
+      else if (line.row && line.column && drawn.insert({*line.row, *line.column}).second)
+        piece(line, left_of(*line.row, *line.column), top_of(*line.row));
+    }
+    empty_cells(drawn);
+    legend();
+    xml_.end().finish();
+  }
+
+private:
+  void choose_scale() {
+    if (options_.scale < 0 || options_.scale > 1000)
+      fail(ErrorKind::invalid, "a scale is a whole number from 1 to 1000: 10 draws 1 to 10");
+    scale_ = options_.scale;
+    if (scale_ != 0) return;
+    for (const int scale : {2, 5, 10, 20, 50, 100}) {
+      scale_ = scale;
+      if (field_width() <= kPaperWidth) return;
+    }
+  }
+  double cell_width() const { return wide_ / scale_; }
+  double cell_height() const { return high_ / scale_; }
+  double field_width() const { return free_ ? free_width_ / scale_ : (columns_ + shift_) * cell_width(); }
+  double field_height() const { return free_ ? free_height_ / scale_ : rows_ * cell_height(); }
+
+  // Pieces without cells lie where they were measured, x and y of their lower left corner.
+  void measure_free() {
+    for (const auto& line : field_.pieces) {
+      if (!line.x || !line.y || *line.x < 0 || *line.y < 0) continue;
+      free_width_ = std::max(free_width_, *line.x * 1000 + wide_);
+      free_height_ = std::max(free_height_, *line.y * 1000 + high_);
+    }
+  }
+  double top_of_free(const PieceLine& line) const {
+    return kMargin + kHead + field_height() - *line.y * 1000 / scale_ - cell_height();
+  }
+
+  double left_of(int row, int column) const {
+    const double shift = (row % 2 == 0 ? shift_ : 0) * cell_width();
+    const double left = (column - 1) * cell_width() + shift;
+    return kMargin + (options_.back ? field_width() - left - cell_width() : left);
+  }
+  double top_of(int row) const { return kMargin + kHead + (rows_ - row) * cell_height(); }
+
+  std::string title() const {
+    return display(field_.element) +
+           (options_.back ? ": map of its pieces from behind" : ": map of its pieces");
+  }
+  std::string description() const {
+    std::string text =
+        std::to_string(field_.laid) + " laid: " + std::to_string(field_.whole) + " whole, " +
+        std::to_string(field_.broken) + " broken, " + std::to_string(field_.missing) +
+        " missing. Rows are counted from the bottom, columns from the left as seen from the room.";
+    if (options_.back) text += " This view is from behind, so column 1 is on the right.";
+    return text;
+  }
+
+  void text(double x, double y, double size, const std::string& words, const char* anchor = "start",
+            bool bold = false) {
+    xml_.start("text").attribute("x", mm(x)).attribute("y", mm(y)).attribute("font-size", mm(size));
+    xml_.attribute("font-family", "DejaVu Sans Condensed, Noto Sans, sans-serif")
+        .attribute("fill", "#16181a");
+    if (std::string_view(anchor) != "start") xml_.attribute("text-anchor", anchor);
+    if (bold) xml_.attribute("font-weight", "600");
+    xml_.text(words).end();
+  }
+
+  void line(double x1, double y1, double x2, double y2, double width) {
+    xml_.start("line").attribute("x1", mm(x1)).attribute("y1", mm(y1)).attribute("x2", mm(x2));
+    xml_.attribute("y2", mm(y2)).attribute("stroke", "#16181a").attribute("stroke-width", mm(width)).end();
+  }
+
+  void pattern(const char* id, double side, const char* path, bool filled) {
+    xml_.start("pattern").attribute("id", id).attribute("width", mm(side)).attribute("height", mm(side));
+    xml_.attribute("patternUnits", "userSpaceOnUse").start("path").attribute("d", path);
+    if (filled)
+      xml_.attribute("fill", "#16181a");
+    else
+      xml_.attribute("fill", "none").attribute("stroke", "#16181a").attribute("stroke-width", "0.15");
+    xml_.end().end();
+  }
+
+  void patterns() {
+    xml_.start("defs");
+    pattern("rising", 2, "M0 2L2 0", false);
+    pattern("falling", 2, "M0 0L2 2", false);
+    pattern("crossed", 1.6, "M0 0L1.6 1.6M0 1.6L1.6 0", false);
+    pattern("level", 1.6, "M0 0.8H1.6", false);
+    pattern("dots", 1.6, "M0.6 0.6h0.4v0.4h-0.4z", true);
+    xml_.end();
+  }
+
+  void head(double width) {
+    text(kMargin, kMargin + 4.5, 4.2, display(field_.element), "start", true);
+    const std::string view = options_.back ? "from behind: column 1 is on the right" : "seen from the room";
+    const std::string size =
+        measured_ ? "1 : " + std::to_string(scale_) : "sizes not measured: cells drawn square, not to scale";
+    text(kMargin, kMargin + 9.5, 3, view + " · " + size + " · rows from the bottom, columns from the left");
+    line(kMargin, kMargin + 11.5, width - kMargin, kMargin + 11.5, 0.35);
+  }
+
+  const Sign* sign_of(const PieceLine& line) const {
+    const Sign* state = sign_for(kStates, line.state);
+    if (options_.shows == MapShows::condition && !(state != nullptr && state->crossed))
+      return sign_for(kConditions, line.condition);
+    return options_.shows == MapShows::number && !(state != nullptr && state->crossed) ? nullptr : state;
+  }
+
+  void cell(double x, double y, const char* filling, bool dashed) {
+    xml_.start("rect").attribute("x", mm(x)).attribute("y", mm(y));
+    xml_.attribute("width", mm(cell_width())).attribute("height", mm(cell_height()));
+    xml_.attribute("fill", *filling == '\0' ? std::string("#fff") : "url(#" + std::string(filling) + ")");
+    xml_.attribute("stroke", "#16181a").attribute("stroke-width", "0.25");
+    if (dashed) xml_.attribute("stroke-dasharray", "0.8 0.6");
+    xml_.end();
+  }
+
+  void piece(const PieceLine& one, double x, double y) {
+    const Sign* sign = sign_of(one);
+    const double w = cell_width(), h = cell_height();
+    xml_.start("g").element("title", display(one.record) + (one.state.empty() ? "" : ", " + one.state) +
+                                         (one.condition.empty() ? "" : ", " + one.condition));
+    cell(x, y, sign == nullptr ? "" : sign->filling, false);
+    if (sign != nullptr && sign->crossed) {
+      line(x, y, x + w, y + h, 0.2);
+      line(x, y + h, x + w, y, 0.2);
+    }
+    const double size = std::min(h * 0.34, std::min(w * 0.3, 3.6));
+    label(x + w / 2, y + h * 0.48, size, short_code(one.record.code, field_.element.code), true);
+    std::string below = sign == nullptr ? "" : sign->letter;
+    if (options_.shows == MapShows::container && one.container) below = one.container->code;
+    if (options_.shows == MapShows::condition && one.parts > 1) below += std::to_string(one.parts);
+    if (!below.empty()) label(x + w / 2, y + h * 0.86, size * 0.85, below, false);
+    if (one.rotation % 360 != 0) turned(x + w * 0.86, y + h * 0.2, std::min(w, h) * 0.11, one.rotation);
+    if (one.sounds == "hollow" || one.sounds == "rattling" || one.sounds == "moves")
+      loose(x + w * 0.14, y + h * 0.2, std::min(w, h) * 0.09);
+    xml_.end();
+  }
+
+  // A number on paper white, so that it can be read on any filling.
+  void label(double x, double y, double size, const std::string& words, bool bold) {
+    const double width = size * 0.62 * static_cast<double>(display_width(words)) + size * 0.3;
+    xml_.start("rect").attribute("x", mm(x - width / 2)).attribute("y", mm(y - size * 0.85));
+    xml_.attribute("width", mm(width)).attribute("height", mm(size * 1.1)).attribute("fill", "#fff").end();
+    text(x, y, size, words, "middle", bold);
+  }
+
+  // An arrow to where the pattern's top points; from behind it turns the other way.
+  void turned(double x, double y, double size, int degrees) {
+    const int turn = options_.back ? -degrees : degrees;
+    xml_.start("path").attribute("d", "M0 " + mm(size) + "V" + mm(-size) + "M" + mm(-size * 0.6) + " " +
+                                          mm(-size * 0.3) + "L0 " + mm(-size) + "L" + mm(size * 0.6) + " " +
+                                          mm(-size * 0.3));
+    xml_.attribute("transform",
+                   "translate(" + mm(x) + " " + mm(y) + ") rotate(" + std::to_string(turn) + ")");
+    xml_.attribute("fill", "none").attribute("stroke", "#16181a").attribute("stroke-width", "0.3").end();
+  }
+
+  void loose(double x, double y, double radius) {
+    xml_.start("circle").attribute("cx", mm(x)).attribute("cy", mm(y)).attribute("r", mm(radius));
+    xml_.attribute("fill", "#fff").attribute("stroke", "#16181a").attribute("stroke-width", "0.3").end();
+  }
+
+  void empty_cells(const std::set<std::pair<int, int>>& drawn) {
+    const std::set<std::pair<int, int>> gaps(field_.gaps.begin(), field_.gaps.end());
+    for (int row = 1; row <= field_.rows; ++row)
+      for (int column = 1; column <= field_.columns; ++column) {
+        if (drawn.count({row, column}) != 0 || gaps.count({row, column}) != 0) continue;
+        cell(left_of(row, column), top_of(row), "", true);
+        text(left_of(row, column) + cell_width() / 2, top_of(row) + cell_height() * 0.6,
+             std::min(cell_height() * 0.4, 3.0), "no record", "middle");
+      }
+  }
+
+  // What occurs in this field, and nothing else.
+  std::vector<std::pair<const Sign*, std::size_t>> signs_used() const {
+    std::vector<std::pair<const Sign*, std::size_t>> used;
+    for (const auto& one : field_.pieces) {
+      const Sign* sign = one.is_bag ? nullptr : sign_of(one);
+      if (sign == nullptr) continue;
+      const auto known =
+          std::find_if(used.begin(), used.end(), [&](const auto& pair) { return pair.first == sign; });
+      if (known == used.end())
+        used.emplace_back(sign, 1);
+      else
+        ++known->second;
+    }
+    std::sort(used.begin(), used.end(), [](const auto& a, const auto& b) { return a.second > b.second; });
+    return used;
+  }
+
+  double legend_height() const { return kLegendLine * static_cast<double>(signs_used().size() + 2) + 4; }
+
+  void legend() {
+    double y = kMargin + kHead + field_height() + 8;
+    for (const auto& [sign, number] : signs_used()) {
+      xml_.start("rect").attribute("x", mm(kMargin)).attribute("y", mm(y - 3.6)).attribute("width", "7");
+      xml_.attribute("height", "4.6").attribute("stroke", "#16181a").attribute("stroke-width", "0.25");
+      xml_.attribute(
+          "fill", *sign->filling == '\0' ? std::string("#fff") : "url(#" + std::string(sign->filling) + ")");
+      xml_.end();
+      if (sign->crossed) {
+        line(kMargin, y - 3.6, kMargin + 7, y + 1, 0.2);
+        line(kMargin, y + 1, kMargin + 7, y - 3.6, 0.2);
+      }
+      text(kMargin + 9, y, 3.2,
+           std::string(sign->letter) + "  " + sign->word + ": " + std::to_string(number));
+      y += kLegendLine;
+    }
+    text(kMargin, y, 3.2,
+         std::to_string(field_.laid) + " laid = " + std::to_string(field_.whole) + " whole + " +
+             std::to_string(field_.broken) + " broken + " + std::to_string(field_.missing) + " missing",
+         "start", true);
+    y += kLegendLine;
+    text(kMargin, y, 2.8,
+         "A ring marks a hollow, rattling or moving bed; an arrow the top of a turned piece.");
+  }
+
+  const FieldAccount& field_;
+  const MapOptions& options_;
+  XmlWriter xml_;
+  int rows_ = 0, columns_ = 0, scale_ = 0;
+  double wide_ = 0, high_ = 0, shift_ = 0;
+  double free_width_ = 0, free_height_ = 0;  // millimetres in the field
+  bool measured_ = false, free_ = false;
+};
+
+}  // namespace
+
+void write_map(const FieldAccount& field, const MapOptions& options, std::ostream& out) {
+  Drawing(field, options, out).write();
+}
+
+}  // namespace lathbook::pieces

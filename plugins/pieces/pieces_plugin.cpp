@@ -1,0 +1,139 @@
+// The plugin 'pieces': counts, maps, crate lists, labels and matching sheets.
+#include <charconv>
+
+#include "core/base/text.hpp"
+#include "core/plugin/descriptor.hpp"
+#include "core/view/hazards.hpp"
+#include "plugins/pieces/account.hpp"
+#include "plugins/pieces/gather.hpp"
+#include "plugins/pieces/map_svg.hpp"
+#include "plugins/pieces/write.hpp"
+
+namespace lathbook::pieces {
+
+namespace {
+
+template <typename Number>
+Number number_from(const std::string& name, const std::string& value) {
+  Number number{};
+  const auto [end, error] = std::from_chars(value.data(), value.data() + value.size(), number);
+  if (error != std::errc() || end != value.data() + value.size())
+    fail(ErrorKind::invalid, "setting '" + name + "' is a number, not " + quote(value));
+  return number;
+}
+
+Buying buying_from(const Settings& settings) {
+  Buying buying;
+  for (const auto& [name, value] : settings) {
+    if (name == "rejects") buying.rejects = number_from<double>(name, value);
+    if (name == "spares") buying.spares = number_from<std::size_t>(name, value);
+  }
+  return buying;
+}
+
+PieceAccounts accounts_of(const Snapshot& archive, const Uuid& scope, const Settings& settings,
+                          Services& services) {
+  PieceAccounts accounts = gather(archive, scope, services);
+  const Buying buying = buying_from(settings);
+  for (auto& field : accounts.fields) {
+    count(field);
+    order_missing(field, buying);
+    place_best(field);
+  }
+  return accounts;
+}
+
+MapOptions map_options(const Settings& settings) {
+  MapOptions options;
+  for (const auto& [name, value] : settings) {
+    if (name == "side") {
+      if (value != "front" && value != "back") fail(ErrorKind::invalid, "setting 'side' is front or back");
+      options.back = value == "back";
+    }
+    if (name == "scale") options.scale = number_from<int>(name, value);
+    if (name != "shows") continue;
+    if (value == "number")
+      options.shows = MapShows::number;
+    else if (value == "state")
+      options.shows = MapShows::state;
+    else if (value == "condition")
+      options.shows = MapShows::condition;
+    else if (value == "container")
+      options.shows = MapShows::container;
+    else
+      fail(ErrorKind::invalid, "setting 'shows' is number, state, condition or container");
+  }
+  return options;
+}
+
+class Counting : public Analysis {
+public:
+  AnalysisResult run(const Snapshot& archive, const AnalysisRequest& request, Services& services) override {
+    return accounts_of(archive, request.scope, request.settings, services);
+  }
+};
+
+class Sheets : public Report {
+public:
+  std::vector<std::string> formats() const override {
+    return {"text", "json", "map", "matching-sheet", "crate-list", "labels"};
+  }
+
+  void write(const Snapshot& archive, const ReportRequest& request, std::ostream& out,
+             Services& services) override {
+    const PieceAccounts accounts = accounts_of(archive, request.scope, request.settings, services);
+    if (request.format == "text") return write_text(accounts, out);
+    if (request.format == "json") return write_json(accounts, out);
+    if (request.format == "map") return map(accounts, request.settings, out);
+    if (request.format == "labels") return write_labels(accounts, base_of(archive), out);
+    const auto care = care_for(archive, request.scope, accounts);
+    if (request.format == "crate-list") return write_crate_list(accounts, care, out);
+    write_shopping(accounts, care, out);
+  }
+
+private:
+  static void map(const PieceAccounts& accounts, const Settings& settings, std::ostream& out) {
+    if (accounts.fields.size() != 1)
+      fail(ErrorKind::invalid, "a map is of one element laid in pieces; name it (" +
+                                   std::to_string(accounts.fields.size()) + " were found)");
+    write_map(accounts.fields.front(), map_options(settings), out);
+  }
+
+  static std::string base_of(const Snapshot& archive) {
+    std::string base;
+    Query query;
+    query.properties = {Registry::standard().named("base-iri").id};
+    archive.statements().each_statement(query, [&](const Statement& statement) {
+      base = statement.content.value;
+      return true;
+    });
+    return base;
+  }
+
+  static std::vector<std::string> care_for(const Snapshot& archive, const Uuid& scope,
+                                           const PieceAccounts& accounts) {
+    std::vector<Uuid> about;
+    if (scope != Uuid{}) about.push_back(scope);
+    for (const auto& field : accounts.fields) about.push_back(field.element.id);
+    return hazard_lines(hazards_of(archive, about));
+  }
+};
+
+}  // namespace
+
+class PiecesPlugin : public Plugin {
+public:
+  Analysis* analysis() override { return &counting_; }
+  Report* report() override { return &sheets_; }
+
+private:
+  Counting counting_;
+  Sheets sheets_;
+};
+
+}  // namespace lathbook::pieces
+
+LATHBOOK_PLUGIN(
+    lathbook::pieces::PiecesPlugin, .name = "pieces", .version = "1.0", .kind = "analysis report",
+    .summary = "counts pieces, draws their maps, and prints crate lists, labels and matching sheets",
+    .provides = "pieces@1");

@@ -1,0 +1,262 @@
+#include "plugins/takedown/fabric.hpp"
+
+#include <algorithm>
+#include <charconv>
+#include <map>
+#include <set>
+
+#include "core/base/edtf.hpp"
+#include "core/base/text.hpp"
+#include "core/view/piece_states.hpp"
+#include "core/view/scope.hpp"
+
+namespace lathbook::takedown {
+
+namespace {
+
+/// Relations in which the subject comes away before the object, and whether it would fall without it.
+struct Relation {
+  const char* property;
+  const char* words;
+  bool holds;
+};
+constexpr Relation kRelations[] = {{"covers", "lies over", true},
+                                   {"fills", "fills", true},
+                                   {"butts", "was brought up against", false},
+                                   {"fixed-to", "is fixed to", true},
+                                   {"rests-on", "rests on", true}};
+
+int looseness(const std::string& sounds) {
+  static const std::map<std::string, int, std::less<>> ranks{{"moves", 0}, {"rattling", 1}, {"hollow", 2},
+                                                             {"dull", 3},  {"", 4},         {"sound", 5}};
+  const auto found = ranks.find(sounds);
+  return found == ranks.end() ? 4 : found->second;
+}
+
+std::int64_t day_of(std::string_view edtf) {
+  const auto date = Edtf::try_parse(edtf);
+  return date ? date->earliest().value_or(-1) : -1;
+}
+
+double shift_of(const std::string& bond) {
+  if (bond.find("half") != std::string::npos) return 0.5;
+  return bond.find("third") != std::string::npos ? 1.0 / 3 : 0;
+}
+
+class Reader {
+public:
+  Reader(const Snapshot& archive, const Uuid& scope, bool all) : archive_(archive), scope_(scope), all_(all) {
+    const auto record = archive.statements().record(scope);
+    if (!record || (record->kind != Kind::place && record->kind != Kind::element))
+      fail(ErrorKind::invalid, "an order of work is for a place or an element; name one");
+    const auto wanted = record->kind == Kind::element ? std::set<Uuid>{scope} : belongings_of(archive, scope);
+    removals();
+    for (const Uuid& id : wanted) {
+      const auto one = archive.statements().record(id);
+      if (one && one->kind == Kind::element) elements_.push_back(*one);
+    }
+    std::sort(elements_.begin(), elements_.end(), [](const RecordInfo& a, const RecordInfo& b) {
+      return compare_for_people(a.code, b.code) < 0;
+    });
+  }
+
+  Fabric read() {
+    for (const auto& element : elements_) add_element(element);
+    for (const auto& element : elements_) relations_of(element.id);
+    for (const auto& [piece, node] : piece_nodes_) relations_of(piece);
+    return std::move(fabric_);
+  }
+
+private:
+  struct Ends {
+    std::uint32_t begin = 0;  ///< nothing of it moves before this
+    std::uint32_t done = 0;   ///< all of it is away after this
+  };
+
+  // Days of removals and of props, by what they were done to.
+  void removals() {
+    archive_.each(Kind::event, [&](const RecordView& event) {
+      const std::string type = event.text("event-type");
+      const std::int64_t day = day_of(event.edtf("event-date"));
+      if (day < 0) return;
+      for (const Statement* on : event.all("event-on")) {
+        const auto id = Uuid::parse(on->content.value);
+        if (!id) continue;
+        if (type == "removed") out_[*id] = day;
+        if (type == "propped") propped_[*id] = day;
+        if (type == "prop taken away") propped_.erase(*id);
+      }
+    });
+  }
+
+  std::uint32_t add_node(Node node, int rank, std::int64_t place, bool stays) {
+    fabric_.nodes.push_back(std::move(node));
+    fabric_.things.push_back({rank, place, stays});
+    return static_cast<std::uint32_t>(fabric_.nodes.size() - 1);
+  }
+
+  void hinder(std::uint32_t first, std::uint32_t second, ReasonStep why, bool holds) {
+    fabric_.hindrances.push_back({first, second, static_cast<std::uint32_t>(fabric_.reasons.size()), holds});
+    fabric_.reasons.push_back(std::move(why));
+  }
+
+  Node node_for(const RecordInfo& record) const {
+    Node node;
+    node.record = record;
+    if (const auto out = out_.find(record.id); out != out_.end()) node.out = out->second;
+    node.propped = propped_.count(record.id) != 0;
+    return node;
+  }
+
+  // The day from which it was in place no longer: states say it for each piece, events often for the field.
+  static std::optional<std::int64_t> out_since(const RecordView& piece) {
+    for (const Statement* state : piece.history("piece-state"))
+      if (state->content.value != word(PieceState::in_place) &&
+          state->content.value != word(PieceState::missing_at_survey))
+        return day_of(state->content.qualifier("on"));
+    return std::nullopt;
+  }
+
+  bool retained(const RecordView& record) {
+    if (record.best("retained-as-evidence") == nullptr) return false;
+    fabric_.retained.push_back(record.info);
+    return true;
+  }
+
+  // Cuts and ghosts cannot be carried; the structure of a room is not taken down with its fittings, unless
+  // it is what was asked for.
+  bool is_thing(const RecordView& element) const {
+    static const std::set<std::string, std::less<>> no_things{"cut", "ghost", "opening"};
+    static const std::set<std::string, std::less<>> structure{"wall", "partition", "roof", "stair", "window"};
+    const std::string kind = element.text("element-class");
+    if (no_things.count(kind) != 0) return false;
+    return structure.count(kind) == 0 || element.info.id == scope_;
+  }
+
+  // Went for good before these works.
+  static bool is_gone(const RecordView& element) {
+    static constexpr const char* kGone[] = {"removed-for-good", "gone-by", "gone-on", "gone-in-phase",
+                                            "removed-in-campaign"};
+    return std::any_of(std::begin(kGone), std::end(kGone),
+                       [&](const char* property) { return element.best(property) != nullptr; });
+  }
+
+  void add_element(const RecordInfo& info) {
+    const auto record = archive_.find(info.id);
+    if (!record || !is_thing(*record)) return;
+    if (is_gone(*record)) return;
+    const bool stays = retained(*record);
+    std::vector<PieceView> pieces;
+    archive_.statements().each_statement(pieces_of(info.id), [&](const Statement& statement) {
+      const auto piece = archive_.find(statement.content.subject);
+      if (piece) pieces.emplace_back(*piece);
+      return true;
+    });
+    if (pieces.empty()) {
+      Node node = node_for(info);
+      if (const Statement* sound = record->latest("bed-sound")) node.sounds = sound->content.value;
+      const int rank = looseness(node.sounds);
+      const auto at = add_node(std::move(node), rank, 0, stays);
+      ends_[info.id] = {at, at};
+      return;
+    }
+    add_field(info, *record, pieces, stays);
+  }
+
+  static Query pieces_of(const Uuid& element) {
+    Query query;
+    query.object = element;
+    query.properties = {Registry::standard().named("piece-of").id};
+    return query;
+  }
+
+  void add_field(const RecordInfo& info, const RecordView& element, std::vector<PieceView>& pieces,
+                 bool stays) {
+    Node begin, done;
+    begin.record = done.record = info;
+    begin.mark = done.mark = true;
+    const Ends ends{add_node(begin, -1, 0, false), add_node(done, -1, 0, false)};
+    ends_[info.id] = ends;
+    std::map<std::pair<int, int>, std::uint32_t> cells;
+    for (const auto& piece : pieces) {
+      if (piece.fragment_of) continue;
+      const PieceState state = piece_state_from_word(piece.state);
+      const bool here = state == PieceState::in_place || state == PieceState::unknown;
+      if (!all_ && !here) continue;
+      Node node = node_for(piece.record.info);
+      if (const Statement* sound = piece.record.latest("bed-sound")) node.sounds = sound->content.value;
+      if (const auto since = out_since(piece.record)) node.out = *since;
+      const int rank = looseness(node.sounds);
+      const std::int64_t place = -1000 * std::int64_t{piece.row.value_or(0)} + piece.column.value_or(0);
+      const auto at = add_node(std::move(node), rank, place, stays || retained(piece.record));
+      piece_nodes_[piece.record.info.id] = at;
+      hinder(ends.begin, at, {}, false);
+      hinder(at, ends.done, {}, false);
+      if (piece.row && piece.column) cells.emplace(std::pair(*piece.row, *piece.column), at);
+    }
+    top_down(cells, shift_of(element.best("piece-map") == nullptr
+                                 ? std::string()
+                                 : std::string(element.best("piece-map")->content.qualifier("bond"))));
+  }
+
+  // Loose tile comes off from the top down, so that nothing falls on what remains and each upper edge is
+  // free: common practice, no source. A sound bed holds a tile without what is below it.
+  void top_down(const std::map<std::pair<int, int>, std::uint32_t>& cells, double shift) {
+    for (const auto& [cell, upper] : cells) {
+      if (fabric_.nodes[upper].sounds == "sound") continue;
+      const auto under = [&](int column) {
+        const auto lower = cells.find({cell.first - 1, column});
+        if (lower == cells.end()) return;
+        hinder(upper, lower->second,
+               {{},
+                display(fabric_.nodes[upper].record) + " stands on " +
+                    display(fabric_.nodes[lower->second].record) + " in the course below"},
+               true);
+      };
+      under(cell.second);
+      if (shift > 0) under(cell.first % 2 == 0 ? cell.second + 1 : cell.second - 1);
+    }
+  }
+
+  void relations_of(const Uuid& id) {
+    const auto ours = ends_for(id);
+    if (!ours) return;
+    const auto record = archive_.find(id);
+    if (!record) return;
+    for (const auto& relation : kRelations)
+      for (const Statement* statement : record->all(relation.property)) {
+        if (statement->content.confidence == Confidence::conjecture) continue;
+        const auto other = Uuid::parse(statement->content.value);
+        const auto theirs = other ? ends_for(*other) : std::nullopt;
+        if (!theirs) continue;
+        hinder(ours->done, theirs->begin,
+               {statement->id, display(record->info) + " " + relation.words + " " +
+                                   display(fabric_.nodes[theirs->begin].record)},
+               relation.holds);
+      }
+  }
+
+  std::optional<Ends> ends_for(const Uuid& id) const {
+    if (const auto element = ends_.find(id); element != ends_.end()) return element->second;
+    if (const auto piece = piece_nodes_.find(id); piece != piece_nodes_.end())
+      return Ends{piece->second, piece->second};
+    return std::nullopt;
+  }
+
+  const Snapshot& archive_;
+  Uuid scope_;
+  bool all_;
+  std::vector<RecordInfo> elements_;
+  std::map<Uuid, std::int64_t> out_, propped_;
+  std::map<Uuid, Ends> ends_;
+  std::map<Uuid, std::uint32_t> piece_nodes_;
+  Fabric fabric_;
+};
+
+}  // namespace
+
+Fabric fabric_of(const Snapshot& archive, const Uuid& scope, bool all) {
+  return Reader(archive, scope, all).read();
+}
+
+}  // namespace lathbook::takedown

@@ -1,0 +1,142 @@
+#include "plugins/takedown/plan.hpp"
+
+#include <algorithm>
+#include <map>
+#include <set>
+
+#include "core/base/calendar.hpp"
+#include "core/view/record_view.hpp"
+
+namespace lathbook::takedown {
+
+namespace {
+
+std::string note_for(const Fabric& fabric, const Step& step) {
+  if (step.things.size() > 1) return "locked together: they come away as one";
+  const std::string& sounds = fabric.nodes[step.things.front()].sounds;
+  if (sounds == "moves") return "loose: it moves";
+  if (sounds == "hollow" || sounds == "rattling") return "loose: " + sounds + " bed";
+  if (sounds == "sound") return "firmly bedded: consider leaving it";
+  return {};
+}
+
+// What each thing holds up, so that taking it can be told.
+std::vector<std::vector<std::uint32_t>> held_by(const Fabric& fabric) {
+  std::vector<std::vector<std::uint32_t>> held(fabric.nodes.size());
+  for (const auto& one : fabric.hindrances)
+    if (one.holds) held[one.second].push_back(one.first);
+  return held;
+}
+
+WorkStep told(const Fabric& fabric, const Step& step) {
+  WorkStep out;
+  for (const std::uint32_t thing : step.things)
+    if (!fabric.nodes[thing].mark) out.things.push_back(fabric.nodes[thing].record);
+  out.level = step.level;
+  out.choices = step.choices;
+  for (const std::uint32_t thing : step.instead)
+    if (!fabric.nodes[thing].mark) out.instead.push_back(fabric.nodes[thing].record);
+  out.note = note_for(fabric, step);
+  return out;
+}
+
+// Levels without those that only marks had.
+void close_levels(std::vector<WorkStep>& steps) {
+  std::set<std::size_t> used;
+  for (const auto& step : steps) used.insert(step.level);
+  for (auto& step : steps)
+    step.level = static_cast<std::size_t>(std::distance(used.begin(), used.find(step.level)));
+}
+
+void tell_circles(const Fabric& fabric, const Order& found, WorkOrder& order) {
+  for (const auto& members : found.circles) {
+    WorkCircle circle;
+    std::set<Uuid> named;
+    for (const std::uint32_t thing : members)
+      if (named.insert(fabric.nodes[thing].record.id).second)
+        circle.things.push_back(fabric.nodes[thing].record);
+    const std::set<std::uint32_t> inside(members.begin(), members.end());
+    for (const auto& one : fabric.hindrances) {
+      const ReasonStep& why = fabric.reasons[one.reason];
+      if (inside.count(one.first) != 0 && inside.count(one.second) != 0 && !why.words.empty())
+        circle.reasons.push_back({fabric.nodes[one.first].record, fabric.nodes[one.second].record, why});
+    }
+    order.circles.push_back(std::move(circle));
+  }
+}
+
+// Taking a step early would leave these without support: what it holds and is not away by then.
+void tell_unsupported(const Fabric& fabric, const Order& found, std::vector<WorkStep>& steps,
+                      const std::vector<std::size_t>& step_numbers) {
+  const auto held = held_by(fabric);
+  std::vector<bool> gone(fabric.nodes.size(), false);
+  std::size_t at = 0;
+  for (std::size_t i = 0; i < found.steps.size(); ++i) {
+    for (const std::uint32_t thing : found.steps[i].things) gone[thing] = true;
+    if (at >= step_numbers.size() || step_numbers[at] != i) continue;
+    for (const std::uint32_t thing : found.steps[i].things)
+      for (const std::uint32_t upper : held[thing])
+        if (!gone[upper]) steps[at].unsupported.push_back(fabric.nodes[upper].record);
+    ++at;
+  }
+}
+
+}  // namespace
+
+void plan(const Fabric& fabric, WorkOrder& order) {
+  const Order found = order_of(fabric.things, fabric.hindrances);
+  std::vector<std::size_t> numbers;
+  for (std::size_t i = 0; i < found.steps.size(); ++i) {
+    WorkStep step = told(fabric, found.steps[i]);
+    if (step.things.empty()) continue;
+    numbers.push_back(i);
+    order.down.push_back(std::move(step));
+  }
+  tell_unsupported(fabric, found, order.down, numbers);
+  close_levels(order.down);
+  order.back.assign(order.down.rbegin(), order.down.rend());
+  const std::size_t top =
+      order.down.empty()
+          ? 0
+          : std::max_element(order.down.begin(), order.down.end(), [](const WorkStep& a, const WorkStep& b) {
+              return a.level < b.level;
+            })->level;
+  for (auto& step : order.back) {
+    step.level = top - step.level;
+    step.unsupported.clear();
+    step.instead.clear();
+    step.choices = 1;
+  }
+  for (const auto& one : fabric.hindrances) {
+    const ReasonStep& why = fabric.reasons[one.reason];
+    if (!why.words.empty())
+      order.reasons.push_back({fabric.nodes[one.first].record, fabric.nodes[one.second].record, why});
+  }
+  tell_circles(fabric, found, order);
+  for (const std::uint32_t thing : found.blocked)
+    if (!fabric.nodes[thing].mark) order.blocked.push_back(fabric.nodes[thing].record);
+  order.retained = fabric.retained;
+}
+
+void judge(const Fabric& fabric, WorkOrder& order) {
+  // A field is away when its last piece is; it begins to go with its first.
+  std::vector<std::int64_t> when(fabric.nodes.size(), -1);
+  for (std::size_t i = 0; i < fabric.nodes.size(); ++i) when[i] = fabric.nodes[i].out;
+  std::vector<Hindrance> holding;
+  for (const auto& one : fabric.hindrances)
+    if (one.holds && !fabric.nodes[one.first].mark && !fabric.nodes[one.second].mark) holding.push_back(one);
+  for (const std::size_t index : broken_by(when, holding)) {
+    const Node& upper = fabric.nodes[holding[index].first];
+    const Node& lower = fabric.nodes[holding[index].second];
+    if (upper.propped || upper.sounds == "sound") continue;
+    const ReasonStep& why = fabric.reasons[holding[index].reason];
+    std::string words = display(lower.record) + " was taken on " + iso_day(lower.out) + " while " +
+                        display(upper.record) + " still stood" +
+                        (upper.out < 0 ? std::string() : " (taken on " + iso_day(upper.out) + ")") + ": " +
+                        why.words;
+    if (upper.sounds.empty()) words += "; whether its bed held was not recorded";
+    order.warnings.push_back({lower.record, upper.record, std::move(words), why.statement});
+  }
+}
+
+}  // namespace lathbook::takedown

@@ -1,0 +1,81 @@
+// The plugin 'takedown': in which order things come down and go back, and the sheets for it.
+#include "core/base/text.hpp"
+#include "core/plugin/descriptor.hpp"
+#include "core/view/hazards.hpp"
+#include "plugins/takedown/plan.hpp"
+#include "plugins/takedown/write.hpp"
+
+namespace lathbook::takedown {
+
+namespace {
+
+WorkOrder order_for(const Snapshot& archive, const Uuid& scope) {
+  if (scope == Uuid{}) fail(ErrorKind::invalid, "an order of work is for a place or an element; name one");
+  WorkOrder order;
+  order.reading = archive.reading();
+  order.scope = *archive.statements().record(scope);
+  plan(fabric_of(archive, scope, false), order);
+  judge(fabric_of(archive, scope, true), order);
+  return order;
+}
+
+class Planning : public Analysis {
+public:
+  AnalysisResult run(const Snapshot& archive, const AnalysisRequest& request, Services&) override {
+    return order_for(archive, request.scope);
+  }
+};
+
+SheetFor sheet_for(const Settings& settings) {
+  SheetFor what;
+  for (const auto& [name, value] : settings) {
+    if (name == "way") {
+      if (value != "down" && value != "back") fail(ErrorKind::invalid, "setting 'way' is down or back");
+      what.back = value == "back";
+    }
+    if (name == "for") {
+      if (value != "all" && value != "volunteers")
+        fail(ErrorKind::invalid, "setting 'for' is all or volunteers");
+      what.volunteers = value == "volunteers";
+    }
+  }
+  return what;
+}
+
+std::vector<std::string> care_for(const Snapshot& archive, const Uuid& scope) {
+  const auto hazards = hazards_of(archive, {scope});
+  auto lines = hazard_lines(hazards);
+  for (auto& line : caution_lines(hazards, jurisdiction_of(archive))) lines.push_back(std::move(line));
+  return lines;
+}
+
+class Sheets : public Report {
+public:
+  std::vector<std::string> formats() const override { return {"text", "json", "work-sheet"}; }
+  void write(const Snapshot& archive, const ReportRequest& request, std::ostream& out, Services&) override {
+    const WorkOrder order = order_for(archive, request.scope);
+    const SheetFor what = sheet_for(request.settings);
+    if (request.format == "json") return write_json(order, out);
+    if (request.format == "text") return write_text(order, what, out);
+    write_sheet(order, undertaking_of(archive, request.scope), care_for(archive, request.scope), what, out);
+  }
+};
+
+}  // namespace
+
+class TakedownPlugin : public Plugin {
+public:
+  Analysis* analysis() override { return &planning_; }
+  Report* report() override { return &sheets_; }
+
+private:
+  Planning planning_;
+  Sheets sheets_;
+};
+
+}  // namespace lathbook::takedown
+
+LATHBOOK_PLUGIN(lathbook::takedown::TakedownPlugin, .name = "takedown", .version = "1.0",
+                .kind = "analysis report",
+                .summary = "plans in which order things come down and go back, and prints the work sheets",
+                .provides = "takedown@1");

@@ -1,0 +1,73 @@
+// Reads the plan behind the work from the statements about its campaign.
+#include <set>
+
+#include "core/base/text.hpp"
+#include "plugins/takedown/write.hpp"
+
+namespace lathbook::takedown {
+
+namespace {
+
+// The place itself and those it lies in; an element's places count as its own.
+std::set<Uuid> around(const Snapshot& archive, const Uuid& scope) {
+  std::set<Uuid> seen;
+  std::vector<Uuid> work{scope};
+  while (!work.empty()) {
+    const Uuid id = work.back();
+    work.pop_back();
+    if (!seen.insert(id).second) continue;
+    const auto record = archive.find(id);
+    if (!record) continue;
+    for (const char* property : {"stands-in", "within", "part-of"})
+      for (const Statement* statement : record->all(property))
+        if (const auto above = Uuid::parse(statement->content.value)) work.push_back(*above);
+  }
+  return seen;
+}
+
+std::vector<std::string> words_of(const Snapshot& archive, const RecordView& campaign, const char* property,
+                                  std::initializer_list<const char*> details, bool with_author) {
+  std::vector<std::string> words;
+  for (const Statement* statement : campaign.all(property)) {
+    const Content& said = statement->content;
+    std::string text = said.value;
+    if (const auto id = Uuid::parse(said.value))
+      if (const auto record = archive.statements().record(*id)) text = record->name;
+    std::vector<std::string> extra;
+    for (const char* detail : details)
+      if (const auto value = said.qualifier(detail); !value.empty())
+        extra.push_back(std::string(detail) + ": " + std::string(value));
+    if (!extra.empty()) text += " (" + join(extra, "; ") + ")";
+    if (with_author && said.author)
+      if (const auto author = archive.statements().record(*said.author)) text += ", says " + author->name;
+    words.push_back(std::move(text));
+  }
+  return words;
+}
+
+}  // namespace
+
+Undertaking undertaking_of(const Snapshot& archive, const Uuid& scope) {
+  Undertaking plan;
+  const auto places = around(archive, scope);
+  archive.each(Kind::campaign, [&](const RecordView& campaign) {
+    if (campaign.best("plan-reason") == nullptr) return;
+    bool here = false;
+    for (const Statement* of : campaign.all("campaign-of")) {
+      const auto place = Uuid::parse(of->content.value);
+      here = here || (place && places.count(*place) != 0);
+    }
+    if (!here) return;
+    plan = {};
+    plan.campaign = campaign.info;
+    plan.reasons = words_of(archive, campaign, "plan-reason", {}, false);
+    plan.alternatives = words_of(archive, campaign, "alternative", {}, false);
+    plan.responsible = words_of(archive, campaign, "responsible", {"for"}, false);
+    plan.permissions = words_of(archive, campaign, "permission", {"number", "conditions", "on"}, false);
+    plan.record_first = words_of(archive, campaign, "record-before", {"done"}, false);
+    plan.volunteer_tasks = words_of(archive, campaign, "volunteer-task", {}, true);
+  });
+  return plan;
+}
+
+}  // namespace lathbook::takedown

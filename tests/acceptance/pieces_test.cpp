@@ -1,0 +1,100 @@
+// Pieces taken down, packed, lost, found and put back with the real program; what cannot be is refused.
+#include <catch2/catch.hpp>
+
+#include "tests/acceptance/house.hpp"
+
+using namespace lathbook::test;
+using Catch::Contains;
+
+namespace {
+
+struct Tiled : House {
+  Tiled() {
+    begin();
+    take_in(archive, usual_sheets());
+    take_in(
+        archive,
+        {{"pieces-more.csv",
+          "code,piece-type,piece-of,position,piece-state,source,class,confidence\n"
+          "N-1.11,tile,N-1,\"{field=N-1; row=1; column=1}\",in place {on=2026-05-01},S-1,physical,certain\n"
+          "N-1.12,tile,N-1,\"{field=N-1; row=2; column=1}\",in place "
+          "{on=2026-05-01},S-1,physical,certain\n"}});
+    say(archive, "N-1", "piece-map", "field", {"--with", "rows=2", "--with", "columns=1"});
+  }
+};
+
+}  // namespace
+
+TEST_CASE("a tile comes down, is packed, moves on, is put back; each move is kept") {
+  Tiled house;
+  const auto down =
+      house.run({"take-down", "N-1.12", "--by", "ME", "--tools", "thin chisel", "--hours", "0.5"});
+  REQUIRE(down.code == 0);
+  CHECK_THAT(down.out, Contains("N-1.12: on bench, since 2026-05-03 (event V-1)"));
+  CHECK_THAT(down.err, Contains("not tested, presume present: lead"));
+  CHECK_THAT(house.done({"pack", "N-1.12", "--into", "K-1", "--order", "1"}), Contains("in container, K-1"));
+  CHECK_THAT(house.done({"pack", "N-1.12", "--into", "K-2", "--on", "2026-05-02"}), Contains("K-2"));
+  CHECK_THAT(house.done({"print", "pieces", "N-1", "--json"}), Contains("\"container\": \"K-1\""));
+  CHECK_THAT(
+      house.done({"put-back", "N-1.12", "--product", "lime putty", "--batch", "7", "--on", "2026-06-01"}),
+      Contains("in place"));
+  CHECK_THAT(house.done({"show", "N-1.12"}), Contains("in container") && Contains("in place"));
+  CHECK_THAT(house.done({"find", "thin chisel"}), Contains("V-1"));
+  CHECK(house.run({"check"}).code == 0);
+}
+
+TEST_CASE("impossible events are refused in one sentence and nothing is entered") {
+  Tiled house;
+  house.done({"take-down", "N-1.12"});
+  house.done({"pack", "N-1.12", "--into", "K-1"});
+  const auto before = house.fingerprint(house.archive);
+  const auto refused = [&](const std::vector<std::string>& arguments, const std::string& words) {
+    INFO(arguments.front() << " " << arguments[1]);
+    const auto ran = house.run(arguments);
+    CHECK(ran.code != 0);
+    CHECK_THAT(ran.err, Contains(words));
+    CHECK(is_one_sentence(ran.err));
+    CHECK(house.fingerprint(house.archive) == before);
+  };
+  refused({"take-down", "N-1.12"}, "is in container already, so it cannot be taken down (K-1");
+  refused({"pack", "N-1.12", "--into", "K-1"}, "is in that container already");
+  refused({"pack", "N-1.11", "N-1.12", "--into", "K-1"}, "N-1.12");
+  refused({"put-back", "N-1.11"}, "is in place already");
+  refused({"account", "N-1.11", "--state", "discarded", "--by", "ME"}, "take it down first");
+  refused({"account", "N-1.12", "--state", "discarded"}, "by somebody's authority");
+  refused({"account", "N-1.12", "--state", "somewhere"}, "no state to account for");
+  refused({"pack", "N-1.12", "--into", "N-2"}, "is no container");
+  refused({"take-down", "N-1"}, "is no piece");
+  refused({"say", "N-1.01", "position", "low", "--with", "field=N-1", "--with", "row=1", "--with", "column=1",
+           "--source", "S-1", "--class", "physical", "--confidence", "certain"},
+          "two pieces cannot sit in one cell");
+  refused({"say", "N-1.12", "in-container", "K-2", "--with", "on=2026-05-03", "--source", "S-1", "--class",
+           "physical", "--confidence", "certain"},
+          "amend that statement");
+}
+
+TEST_CASE("what is kept as evidence is not taken down") {
+  Tiled house;
+  house.say(house.archive, "N-1.11", "retained-as-evidence", "the last one in its bed");
+  const auto ran = house.run({"take-down", "N-1.11"});
+  CHECK(ran.code == 6);
+  CHECK_THAT(ran.err, Contains("is kept as evidence"));
+  CHECK_THAT(house.done({"print", "takedown", "N-1"}), Contains("stays as evidence: N-1.11"));
+}
+
+TEST_CASE("books, map, lists, labels and work sheet of a field") {
+  Tiled house;
+  house.done({"account", "N-1.11", "--state", "lost by us"});
+  CHECK_THAT(house.done({"print", "pieces", "N-1"}),
+             Contains("3 laid = 2 whole + 0 broken + 1 missing") && Contains("has no cell in the map"));
+  CHECK_THAT(house.done({"print", "pieces", "N-1", "--form", "map", "--setting", "side=back"}),
+             Contains("from behind") && Contains("<svg"));
+  CHECK_THAT(house.done({"print", "pieces", "N-1", "--form", "matching-sheet"}), Contains("Pieces to find"));
+  CHECK_THAT(house.done({"print", "pieces", "N-1", "--form", "crate-list"}), Contains("Crate list"));
+  CHECK_THAT(house.done({"print", "pieces", "--form", "labels"}), Contains("Never stick one on a tile"));
+  CHECK_THAT(house.done({"print", "takedown", "201", "--form", "work-sheet"}),
+             Contains("Take care") && Contains("Order of taking down"));
+  CHECK_THAT(house.done({"print", "lifting", "--setting", "load=38", "--setting", "away=45", "--setting",
+                         "height=20", "--setting", "grip=poor"}),
+             Contains("8.7 kg"));
+}

@@ -1,0 +1,1 @@
+target_sources(test_lifting PRIVATE ${PROJECT_SOURCE_DIR}/plugins/lifting/equation.cpp)
