@@ -12,12 +12,34 @@
 
 namespace lathbook {
 
+/// Sizes as measured, in millimetres; nothing where nobody measured.
+struct PieceSize {
+  std::optional<double> length, width, thickness;
+  std::string tolerance;  ///< as stated with the measurement
+};
+
+/// Where a piece lies on a photograph of its field, in hundredths of the picture from its upper left.
+struct PieceSpot {
+  RecordInfo source;
+  std::string face;  ///< of choice list 'shown-face'; empty when not said
+  double x = 0, y = 0, width = 0, height = 0;
+};
+
+/// A photograph on which pieces of a field are marked.
+struct FieldPicture {
+  RecordInfo source;
+  std::string face;              ///< the face it shows, as most of its spots say
+  Digest media;                  ///< nil when no file is on record
+  double width = 0, height = 0;  ///< pixels; 0 when they could not be read
+};
+
 /// One piece (never a fragment: those hang on their piece).
 struct PieceLine {
   RecordInfo record;
   std::optional<int> row;      ///< from the bottom, from 1
   std::optional<int> column;   ///< from the left, seen from the room, from 1
   int rotation = 0;            ///< degrees clockwise, seen from the room
+  double wide = 1, high = 1;   ///< cells it takes to the right and upwards
   std::optional<double> x, y;  ///< metres from the lower left of the field, where it has no cell
   std::string state;           ///< of choice list 'piece-state'; empty when never said
   std::string since;           ///< EDTF of that state
@@ -31,13 +53,12 @@ struct PieceLine {
   bool incomplete = false;  ///< a fragment is not held
   std::size_t count = 1;    ///< more for a bag of unnumbered fragments, which counts no piece
   bool is_bag = false;
+  bool retained = false;                       ///< kept as evidence
+  std::string keeps_cell;                      ///< why it goes back to no other cell; empty when it may
+  std::optional<std::pair<int, int>> goes_to;  ///< cell it is to be laid in, when not its own
+  PieceSize size;                              ///< of its own, where it was measured
+  std::vector<PieceSpot> spots;
   Digest state_statement;  ///< nil when never said
-};
-
-/// Sizes as measured, in millimetres; nothing where nobody measured.
-struct PieceSize {
-  std::optional<double> length, width, thickness;
-  std::string tolerance;  ///< as stated with the measurement
 };
 
 /// What to look for and buy for one field.
@@ -48,13 +69,6 @@ struct OrderLine {
   std::size_t needed = 0;  ///< cells without a piece that can be laid again
   std::size_t to_buy = 0;  ///< with the allowance for rejects
   std::size_t spares = 0;  ///< beside those
-};
-
-/// A surviving piece proposed for another, more visible cell.
-struct Placing {
-  RecordInfo piece;
-  int row = 0;
-  int column = 0;
 };
 
 /// One element laid in pieces. whole + broken + missing = laid, always.
@@ -73,14 +87,16 @@ struct FieldAccount {
   std::vector<PieceLine> pieces;                              ///< by row from the top, column, code
   Findings mismatches;
   OrderLine order;
-  std::vector<Placing> placings;
+  std::vector<FieldPicture> pictures;
 };
 
 struct ContainerAccount {
   RecordInfo record;
-  std::string type, way_up, weight;
+  std::string type, way_up, weight, seal;
+  std::string
+      packed;  ///< "A-20 R. Vane, 2024-05-18": by whom and when it was last packed; empty when not said
   std::vector<std::string> hazards;
-  std::vector<std::string> stood;                  ///< where it stood since when, earliest first
+  std::vector<std::string> stood;                    ///< where it stood since when, earliest first
   std::vector<std::pair<int, RecordInfo>> contents;  ///< by order (0 = not said), then code
 };
 

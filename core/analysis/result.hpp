@@ -11,15 +11,15 @@
 #include "core/analysis/lifting_limit.hpp"
 #include "core/analysis/mark_reading.hpp"
 #include "core/analysis/piece_accounts.hpp"
+#include "core/analysis/placing.hpp"
 #include "core/analysis/sequence.hpp"
 #include "core/analysis/timeline.hpp"
 #include "core/analysis/work_order.hpp"
 
 namespace lathbook {
 
-using AnalysisResult =
-    std::variant<std::monostate, Timeline, FinishLayers, Sequence, Chances, LabelReadings, MarkReading,
-                 PieceAccounts, WorkOrder, LiftingLimit>;
+using AnalysisResult = std::variant<std::monostate, Timeline, FinishLayers, Sequence, Chances, LabelReadings,
+                                    MarkReading, PieceAccounts, WorkOrder, LiftingLimit, Placing>;
 
 /// Struct versions named in descriptors ("timeline@2").
 inline constexpr int kTimelineVersion = 3;
@@ -31,5 +31,6 @@ inline constexpr int kMarkReadingVersion = 1;
 inline constexpr int kPieceAccountsVersion = 1;
 inline constexpr int kWorkOrderVersion = 1;
 inline constexpr int kLiftingLimitVersion = 1;
+inline constexpr int kPlacingVersion = 1;
 
 }  // namespace lathbook

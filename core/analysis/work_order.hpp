@@ -12,9 +12,10 @@ namespace lathbook {
 
 /// A reason why one thing must come away before another.
 struct WorkReason {
-  RecordInfo first;   ///< comes away first
-  RecordInfo second;  ///< comes away after it
-  ReasonStep why;     ///< nil statement for a rule of practice, such as loose tile from the top down
+  RecordInfo first;    ///< comes away first
+  RecordInfo second;   ///< comes away after it
+  ReasonStep why;      ///< nil statement for a rule of practice, such as loose tile from the top down
+  bool holds = false;  ///< without the second the first would fall
 };
 
 /// One piece, element, or several that are locked together and move as one.
@@ -35,6 +36,16 @@ struct WorkWarning {
   Digest statement;  ///< the relation; nil for a rule of practice
 };
 
+/// One thing that was really taken, as its event tells it.
+struct FollowedStep {
+  std::string day;   ///< EDTF as entered; empty when only the state of the piece says that it is out
+  RecordInfo event;  ///< nil when there is none
+  RecordInfo thing;
+  std::string how;  ///< tools and method
+  std::string outcome;
+  std::string lesson;
+};
+
 /// Things that hold one another in a circle.
 struct WorkCircle {
   std::vector<RecordInfo> things;
@@ -48,9 +59,11 @@ struct WorkOrder {
   std::vector<WorkStep> back;  ///< the way back: every step the other way round
   std::vector<WorkReason> reasons;
   std::vector<WorkCircle> circles;
-  std::vector<WorkWarning> warnings;  ///< of the order that was really followed
-  std::vector<RecordInfo> retained;   ///< kept as evidence
-  std::vector<RecordInfo> blocked;    ///< cannot come away because something kept as evidence lies over it
+  std::vector<WorkWarning> warnings;   ///< of the order that was really followed, or of the one proposed
+  std::vector<FollowedStep> followed;  ///< the order that was really followed, earliest first
+  std::vector<RecordInfo> proposed;    ///< the order that was asked about; empty when none was
+  std::vector<RecordInfo> retained;    ///< kept as evidence
+  std::vector<RecordInfo> blocked;     ///< cannot come away because something kept as evidence lies over it
 };
 
 }  // namespace lathbook

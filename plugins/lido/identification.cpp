@@ -101,7 +101,8 @@ void RecordWriter::inscription(const RecordView& mark) {
 void RecordWriter::repository() {
   xml_.start("lido:repositoryWrap").start("lido:repositorySet");
   xml_.attribute("lido:type", term::current_repository);
-  std::string kept = record_.text("whereabouts");
+  const Statement* spot = record_.latest("whereabouts");
+  std::string kept = spot == nullptr ? std::string() : spot->content.value;
   if (const auto container = record_.record("in-container"))
     if (const auto info = reader_.record(*container))
       kept = display(*info) + (kept.empty() ? "" : ", " + kept);

@@ -1,11 +1,8 @@
 #include "plugins/pieces/account.hpp"
 
 #include <algorithm>
-#include <cstdint>
-#include <cstdlib>
 #include <map>
 #include <set>
-#include <unordered_set>
 
 #include "core/base/text.hpp"
 #include "core/evidence/registry.hpp"
@@ -129,22 +126,6 @@ private:
   std::map<Cell, const RecordInfo*> taken_;
 };
 
-int soundness(const PieceLine& line) {
-  if (is_broken(line)) return 0;
-  if (line.condition == "cracked" || line.condition == "worn") return 1;
-  if (line.condition == "chipped" || line.condition == "glaze lost") return 2;
-  return line.condition == "sound" ? 4 : 3;
-}
-
-// Nearness to the middle, 0 to 100; at the edges of a large field 0.
-int visibility(const FieldAccount& field, const PieceLine& line) {
-  if (line.prominence) return *line.prominence;
-  const int across = std::abs(2 * *line.column - field.columns - 1);
-  const int up = std::abs(2 * *line.row - field.rows - 1);
-  const int most = std::max(1, field.columns - 1 + field.rows - 1);
-  return 100 - 100 * (across + up) / most;
-}
-
 }  // namespace
 
 void count(FieldAccount& field) {
@@ -155,44 +136,6 @@ void order_missing(FieldAccount& field, const Buying& buying) {
   field.order.needed = field.missing + field.broken;
   field.order.to_buy = against_rejects(field.order.needed, buying.rejects);
   field.order.spares = buying.spares;
-}
-
-void place_best(FieldAccount& field) {
-  if (field.rows == 0) return;
-  std::vector<const PieceLine*> cells, survivors;
-  for (const auto& line : field.pieces) {
-    if (line.is_bag || !cell_of(line)) continue;
-    const PieceState state = piece_state_from_word(line.state);
-    // What still sits in its bed is not moved for looks.
-    if (state == PieceState::in_place) continue;
-    cells.push_back(&line);
-    if (is_held(state) && !is_broken(line)) survivors.push_back(&line);
-  }
-  std::stable_sort(cells.begin(), cells.end(), [&](const PieceLine* a, const PieceLine* b) {
-    return visibility(field, *a) > visibility(field, *b);
-  });
-  std::stable_sort(survivors.begin(), survivors.end(),
-                   [](const PieceLine* a, const PieceLine* b) { return soundness(*a) > soundness(*b); });
-  // Pieces of equal soundness keep their own cells where they can: only what gains something moves.
-  std::map<int, std::vector<const PieceLine*>> of_class;
-  for (const auto* survivor : survivors) of_class[soundness(*survivor)].push_back(survivor);
-  std::size_t at = 0;
-  for (auto group = of_class.rbegin(); group != of_class.rend(); ++group) {
-    std::vector<const PieceLine*> places(
-        cells.begin() + static_cast<std::ptrdiff_t>(at),
-        cells.begin() + static_cast<std::ptrdiff_t>(at + group->second.size()));
-    at += group->second.size();
-    const std::unordered_set<const PieceLine*> here(places.begin(), places.end());
-    const std::unordered_set<const PieceLine*> group_of(group->second.begin(), group->second.end());
-    std::vector<const PieceLine*> movers;
-    for (const auto* piece : group->second)
-      if (here.count(piece) == 0) movers.push_back(piece);
-    places.erase(std::remove_if(places.begin(), places.end(),
-                                [&](const PieceLine* place) { return group_of.count(place) != 0; }),
-                 places.end());
-    for (std::size_t i = 0; i < movers.size(); ++i)
-      field.placings.push_back({movers[i]->record, *places[i]->row, *places[i]->column});
-  }
 }
 
 }  // namespace lathbook::pieces

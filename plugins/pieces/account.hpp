@@ -19,10 +19,4 @@ void count(FieldAccount& field);
 /// What to buy: a cell for each missing piece and each broken one. Call after count().
 void order_missing(FieldAccount& field, const Buying& buying);
 
-/// Proposes the best surviving pieces for the most visible cells: the assignment with the greatest sum of
-/// visibility times soundness (Kuhn 1955: with such a product the best is sorted with sorted, Hardy,
-/// Littlewood and Polya, Inequalities, 1934, 10.2), ties by code. Cells in view come first by nearness to
-/// the middle of the field unless a piece's prominence says otherwise. Empty when nothing would change.
-void place_best(FieldAccount& field);
-
 }  // namespace lathbook::pieces

@@ -1,11 +1,11 @@
 #include "plugins/pieces/gather.hpp"
 
 #include <algorithm>
-#include <charconv>
 #include <map>
 #include <set>
 #include <unordered_map>
 
+#include "core/base/number.hpp"
 #include "core/base/text.hpp"
 #include "core/view/measure.hpp"
 #include "core/view/piece_states.hpp"
@@ -36,14 +36,6 @@ Views views_of(const Snapshot& archive, Kind kind, Services& services) {
     return !services.stop_requested();
   });
   return views;
-}
-
-template <typename Number>
-std::optional<Number> number_in(std::string_view text) {
-  Number value{};
-  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
-  if (text.empty() || error != std::errc() || end != text.data() + text.size()) return std::nullopt;
-  return value;
 }
 
 std::optional<double> millimetres(const std::string& text) {
@@ -85,7 +77,28 @@ void read_map(const RecordView& element, FieldAccount& field) {
   if (const Statement* joint = element.best("joint")) field.joint = millimetres(joint->content.value);
 }
 
-/// Sizes said of an element are those of its pieces only where it is laid in a map of them.
+// "side", "length", "width" or "thickness", each with its tolerance; joints are no size of a piece.
+PieceSize size_of(const RecordView& record) {
+  PieceSize read;
+  for (const Statement* statement : record.all("dimension")) {
+    const std::string of = fold(statement->content.qualifier("of"));
+    const auto size = millimetres(statement->content.value);
+    if (!size || of.find("joint") != std::string::npos) continue;
+    const std::string tolerance(statement->content.qualifier("tolerance"));
+    if (!tolerance.empty()) read.tolerance = tolerance;
+    if (of.find("side") != std::string::npos)
+      read.length = read.width = size;
+    else if (of.find("length") != std::string::npos)
+      read.length = size;
+    else if (of.find("width") != std::string::npos)
+      read.width = size;
+    else if (of.find("thick") != std::string::npos)
+      read.thickness = size;
+  }
+  return read;
+}
+
+// Sizes said of an element are those of its pieces only where it is laid in a map of them.
 void read_order(const RecordView& element, FieldAccount& field) {
   OrderLine& order = field.order;
   order.type = element.text("element-type");
@@ -93,25 +106,16 @@ void read_order(const RecordView& element, FieldAccount& field) {
   order.munsell = element.text("munsell");
   order.back_pattern = element.text("back-pattern");
   for (const Statement* statement : element.all("dimension")) {
-    const std::string of = fold(statement->content.qualifier("of"));
     const auto size = millimetres(statement->content.value);
-    if (!size) continue;
-    if (of.find("joint") != std::string::npos) {
-      if (!field.joint) field.joint = size;
-      continue;
-    }
-    if (field.rows == 0) continue;
-    const std::string tolerance(statement->content.qualifier("tolerance"));
-    if (!tolerance.empty()) order.size.tolerance = tolerance;
-    if (of.find("side") != std::string::npos)
-      order.size.length = order.size.width = size;
-    else if (of.find("length") != std::string::npos)
-      order.size.length = size;
-    else if (of.find("width") != std::string::npos)
-      order.size.width = size;
-    else if (of.find("thick") != std::string::npos)
-      order.size.thickness = size;
+    if (size && fold(statement->content.qualifier("of")).find("joint") != std::string::npos && !field.joint)
+      field.joint = size;
   }
+  if (field.rows != 0) order.size = size_of(element);
+}
+
+double cells_taken(std::string_view text) {
+  const double cells = number_in<double>(text).value_or(1);
+  return cells > 0 && cells <= 100 ? cells : 1;
 }
 
 PieceLine line_of(const PieceView& view, const Snapshot& archive) {
@@ -123,6 +127,16 @@ PieceLine line_of(const PieceView& view, const Snapshot& archive) {
   if (const Statement* position = view.record.best("position")) {
     line.x = number_in<double>(position->content.qualifier("x"));
     line.y = number_in<double>(position->content.qualifier("y"));
+    line.wide = cells_taken(position->content.qualifier("wide"));
+    line.high = cells_taken(position->content.qualifier("high"));
+  }
+  line.retained = view.record.best("retained-as-evidence") != nullptr;
+  line.keeps_cell = view.record.text("keeps-its-cell");
+  line.size = size_of(view.record);
+  if (const Statement* goes = view.record.best("goes-to")) {
+    const auto row = number_in<int>(goes->content.qualifier("row"));
+    const auto column = number_in<int>(goes->content.qualifier("column"));
+    if (row && column) line.goes_to.emplace(*row, *column);
   }
   line.state = view.state;
   if (const Statement* state = view.record.latest("piece-state")) {

@@ -1,8 +1,7 @@
 // The plugin 'pieces': counts, maps, crate lists, labels and matching sheets.
-#include <charconv>
-
 #include "core/base/text.hpp"
 #include "core/plugin/descriptor.hpp"
+#include "core/plugin/settings.hpp"
 #include "core/view/hazards.hpp"
 #include "plugins/pieces/account.hpp"
 #include "plugins/pieces/gather.hpp"
@@ -13,20 +12,11 @@ namespace lathbook::pieces {
 
 namespace {
 
-template <typename Number>
-Number number_from(const std::string& name, const std::string& value) {
-  Number number{};
-  const auto [end, error] = std::from_chars(value.data(), value.data() + value.size(), number);
-  if (error != std::errc() || end != value.data() + value.size())
-    fail(ErrorKind::invalid, "setting '" + name + "' is a number, not " + quote(value));
-  return number;
-}
-
 Buying buying_from(const Settings& settings) {
   Buying buying;
   for (const auto& [name, value] : settings) {
-    if (name == "rejects") buying.rejects = number_from<double>(name, value);
-    if (name == "spares") buying.spares = number_from<std::size_t>(name, value);
+    if (name == "rejects") buying.rejects = whole_number_setting<int>(name, value, 0, 99);
+    if (name == "spares") buying.spares = whole_number_setting<std::size_t>(name, value, 0, 100000);
   }
   return buying;
 }
@@ -38,7 +28,6 @@ PieceAccounts accounts_of(const Snapshot& archive, const Uuid& scope, const Sett
   for (auto& field : accounts.fields) {
     count(field);
     order_missing(field, buying);
-    place_best(field);
   }
   return accounts;
 }
@@ -50,7 +39,7 @@ MapOptions map_options(const Settings& settings) {
       if (value != "front" && value != "back") fail(ErrorKind::invalid, "setting 'side' is front or back");
       options.back = value == "back";
     }
-    if (name == "scale") options.scale = number_from<int>(name, value);
+    if (name == "scale") options.scale = whole_number_setting<int>(name, value, 1, 1000);
     if (name != "shows") continue;
     if (value == "number")
       options.shows = MapShows::number;

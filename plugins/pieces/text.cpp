@@ -41,10 +41,6 @@ void write_field(const FieldAccount& field, std::ostream& out) {
   }
   for (const auto& mismatch : field.mismatches)
     out << "  look again: " << safe_display(mismatch.text) << '\n';
-  if (!field.placings.empty())
-    out << "  " << field.placings.size()
-        << (field.placings.size() == 1 ? " survivor would serve" : " survivors would serve")
-        << " better in a more visible cell (--json lists them)\n";
 }
 
 void write_line(JsonWriter& json, const PieceLine& line) {
@@ -77,11 +73,6 @@ void write_field(JsonWriter& json, const FieldAccount& field) {
     json.begin_object().key("code").string(mismatch.code).key("text").string(mismatch.text).end_object();
   json.end_array().key("pieces").begin_array();
   for (const auto& line : field.pieces) write_line(json, line);
-  json.end_array().key("could-go-to").begin_array();
-  for (const auto& placing : field.placings) {
-    json.begin_object().key("piece").string(placing.piece.code).key("row").number(placing.row);
-    json.key("column").number(placing.column).end_object();
-  }
   json.end_array().end_object();
 }
 

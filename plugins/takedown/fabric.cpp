@@ -1,11 +1,11 @@
 #include "plugins/takedown/fabric.hpp"
 
 #include <algorithm>
-#include <charconv>
 #include <map>
 #include <set>
 
 #include "core/base/edtf.hpp"
+#include "core/base/number.hpp"
 #include "core/base/text.hpp"
 #include "core/view/piece_states.hpp"
 #include "core/view/scope.hpp"
@@ -64,6 +64,7 @@ public:
     for (const auto& element : elements_) add_element(element);
     for (const auto& element : elements_) relations_of(element.id);
     for (const auto& [piece, node] : piece_nodes_) relations_of(piece);
+    keep_followed();
     return std::move(fabric_);
   }
 
@@ -73,20 +74,57 @@ private:
     std::uint32_t done = 0;   ///< all of it is away after this
   };
 
-  // Days of removals and of props, by what they were done to.
+  struct Removal {
+    std::int64_t day = -1;
+    std::int64_t turn = 0;
+  };
+
+  // Days of removals and of props, by what they were done to; events of one day come in order of code.
   void removals() {
+    std::map<std::int64_t, std::int64_t> turns;  // how many were taken that day so far
+    std::map<Uuid, std::int64_t> away;
     archive_.each(Kind::event, [&](const RecordView& event) {
       const std::string type = event.text("event-type");
       const std::int64_t day = day_of(event.edtf("event-date"));
       if (day < 0) return;
-      for (const Statement* on : event.all("event-on")) {
+      for (const Statement* on : things_in_order(event)) {
         const auto id = Uuid::parse(on->content.value);
         if (!id) continue;
-        if (type == "removed") out_[*id] = day;
-        if (type == "propped") propped_[*id] = day;
-        if (type == "prop taken away") propped_.erase(*id);
+        if (type == "propped") propped_[*id] = std::max(propped_[*id], day);
+        if (type == "prop taken away") away[*id] = std::max(away[*id], day);
+        if (type != "removed") continue;
+        const bool in_order = !on->content.qualifier("order").empty();
+        out_[*id] = {day, in_order ? ++turns[day] : 0};
+        followed_.push_back({event.edtf("event-date"), event.info, RecordInfo{*id, Kind::piece, {}, {}},
+                             event.text("tools"), event.text("outcome"), event.text("lesson")});
       }
     });
+    for (const auto& [id, day] : away)
+      if (const auto prop = propped_.find(id); prop != propped_.end() && prop->second <= day)
+        propped_.erase(prop);
+    std::stable_sort(followed_.begin(), followed_.end(), [](const FollowedStep& a, const FollowedStep& b) {
+      return day_of(a.day) < day_of(b.day);
+    });
+  }
+
+  static std::vector<const Statement*> things_in_order(const RecordView& event) {
+    auto things = event.all("event-on");
+    const auto place = [](const Statement* one) {
+      return number_in<int>(one->content.qualifier("order")).value_or(1 << 30);
+    };
+    std::stable_sort(things.begin(), things.end(),
+                     [&](const Statement* a, const Statement* b) { return place(a) < place(b); });
+    return things;
+  }
+
+  // Of all that was taken in the house what belongs to this scope.
+  void keep_followed() {
+    for (auto& step : followed_) {
+      const auto ends = ends_for(step.thing.id);
+      if (!ends) continue;
+      step.thing = fabric_.nodes[ends->begin].record;
+      fabric_.followed.push_back(std::move(step));
+    }
   }
 
   std::uint32_t add_node(Node node, int rank, std::int64_t place, bool stays) {
@@ -103,7 +141,10 @@ private:
   Node node_for(const RecordInfo& record) const {
     Node node;
     node.record = record;
-    if (const auto out = out_.find(record.id); out != out_.end()) node.out = out->second;
+    if (const auto out = out_.find(record.id); out != out_.end()) {
+      node.out = out->second.day;
+      node.turn = out->second.turn;
+    }
     node.propped = propped_.count(record.id) != 0;
     return node;
   }
@@ -185,7 +226,10 @@ private:
       if (!all_ && !here) continue;
       Node node = node_for(piece.record.info);
       if (const Statement* sound = piece.record.latest("bed-sound")) node.sounds = sound->content.value;
-      if (const auto since = out_since(piece.record)) node.out = *since;
+      if (const auto since = out_since(piece.record); since && *since != node.out) {
+        node.out = *since;
+        node.turn = 0;
+      }
       const int rank = looseness(node.sounds);
       const std::int64_t place = -1000 * std::int64_t{piece.row.value_or(0)} + piece.column.value_or(0);
       const auto at = add_node(std::move(node), rank, place, stays || retained(piece.record));
@@ -203,10 +247,14 @@ private:
   // free: common practice, no source. A sound bed holds a tile without what is below it.
   void top_down(const std::map<std::pair<int, int>, std::uint32_t>& cells, double shift) {
     for (const auto& [cell, upper] : cells) {
-      if (fabric_.nodes[upper].sounds == "sound") continue;
-      const auto under = [&](int column) {
-        const auto lower = cells.find({cell.first - 1, column});
+      const bool firm = fabric_.nodes[upper].sounds == "sound";
+      const auto under = [&, upper = upper, row = cell.first](int column) {
+        const auto lower = cells.find({row - 1, column});
         if (lower == cells.end()) return;
+        if (firm) {
+          fabric_.leanings.push_back({upper, lower->second});
+          return;
+        }
         hinder(upper, lower->second,
                {{},
                 display(fabric_.nodes[upper].record) + " stands on " +
@@ -247,7 +295,9 @@ private:
   Uuid scope_;
   bool all_;
   std::vector<RecordInfo> elements_;
-  std::map<Uuid, std::int64_t> out_, propped_;
+  std::map<Uuid, Removal> out_;
+  std::map<Uuid, std::int64_t> propped_;
+  std::vector<FollowedStep> followed_;
   std::map<Uuid, Ends> ends_;
   std::map<Uuid, std::uint32_t> piece_nodes_;
   Fabric fabric_;

@@ -16,7 +16,14 @@ struct Node {
   bool mark = false;      ///< no thing of its own
   std::string sounds;     ///< of choice list 'bed-sound', from the last tap test
   std::int64_t out = -1;  ///< day it was really taken away; -1 when it was not
+  std::int64_t turn = 0;  ///< its turn among the things of that day, from 1; 0 when nobody wrote it down
   bool propped = false;   ///< a prop was set before and not taken away since
+};
+
+/// A firmly bedded piece above another: it does not fall with it, but holds by its bed alone from then on.
+struct Leaning {
+  std::uint32_t upper = 0;
+  std::uint32_t lower = 0;
 };
 
 struct Fabric {
@@ -24,7 +31,9 @@ struct Fabric {
   std::vector<Thing> things;          ///< beside nodes
   std::vector<Hindrance> hindrances;  ///< `reason` is an index into reasons
   std::vector<ReasonStep> reasons;
+  std::vector<Leaning> leanings;
   std::vector<RecordInfo> retained;
+  std::vector<FollowedStep> followed;  ///< what was really taken of these nodes, earliest first
 };
 
 /// Elements of the place (or the one element) with their pieces. `all`: also what is out already, for judging

@@ -11,6 +11,8 @@ namespace lathbook::takedown {
 
 namespace {
 
+constexpr std::int64_t kTurnsADay = std::int64_t{1} << 20;
+
 std::string note_for(const Fabric& fabric, const Step& step) {
   if (step.things.size() > 1) return "locked together: they come away as one";
   const std::string& sounds = fabric.nodes[step.things.front()].sounds;
@@ -59,7 +61,8 @@ void tell_circles(const Fabric& fabric, const Order& found, WorkOrder& order) {
     for (const auto& one : fabric.hindrances) {
       const ReasonStep& why = fabric.reasons[one.reason];
       if (inside.count(one.first) != 0 && inside.count(one.second) != 0 && !why.words.empty())
-        circle.reasons.push_back({fabric.nodes[one.first].record, fabric.nodes[one.second].record, why});
+        circle.reasons.push_back(
+            {fabric.nodes[one.first].record, fabric.nodes[one.second].record, why, one.holds});
     }
     order.circles.push_back(std::move(circle));
   }
@@ -68,7 +71,8 @@ void tell_circles(const Fabric& fabric, const Order& found, WorkOrder& order) {
 // Taking a step early would leave these without support: what it holds and is not away by then.
 void tell_unsupported(const Fabric& fabric, const Order& found, std::vector<WorkStep>& steps,
                       const std::vector<std::size_t>& step_numbers) {
-  const auto held = held_by(fabric);
+  auto held = held_by(fabric);
+  for (const Leaning& one : fabric.leanings) held[one.lower].push_back(one.upper);
   std::vector<bool> gone(fabric.nodes.size(), false);
   std::size_t at = 0;
   for (std::size_t i = 0; i < found.steps.size(); ++i) {
@@ -110,7 +114,8 @@ void plan(const Fabric& fabric, WorkOrder& order) {
   for (const auto& one : fabric.hindrances) {
     const ReasonStep& why = fabric.reasons[one.reason];
     if (!why.words.empty())
-      order.reasons.push_back({fabric.nodes[one.first].record, fabric.nodes[one.second].record, why});
+      order.reasons.push_back(
+          {fabric.nodes[one.first].record, fabric.nodes[one.second].record, why, one.holds});
   }
   tell_circles(fabric, found, order);
   for (const std::uint32_t thing : found.blocked)
@@ -119,9 +124,11 @@ void plan(const Fabric& fabric, WorkOrder& order) {
 }
 
 void judge(const Fabric& fabric, WorkOrder& order) {
-  // A field is away when its last piece is; it begins to go with its first.
+  order.followed = fabric.followed;
+  // Days part the moments; within a day the turns do, where they were written down.
   std::vector<std::int64_t> when(fabric.nodes.size(), -1);
-  for (std::size_t i = 0; i < fabric.nodes.size(); ++i) when[i] = fabric.nodes[i].out;
+  for (std::size_t i = 0; i < fabric.nodes.size(); ++i)
+    if (fabric.nodes[i].out >= 0) when[i] = fabric.nodes[i].out * kTurnsADay + fabric.nodes[i].turn;
   std::vector<Hindrance> holding;
   for (const auto& one : fabric.hindrances)
     if (one.holds && !fabric.nodes[one.first].mark && !fabric.nodes[one.second].mark) holding.push_back(one);
@@ -129,11 +136,14 @@ void judge(const Fabric& fabric, WorkOrder& order) {
     const Node& upper = fabric.nodes[holding[index].first];
     const Node& lower = fabric.nodes[holding[index].second];
     if (upper.propped || upper.sounds == "sound") continue;
+    if (upper.out == lower.out && (upper.turn == 0 || lower.turn == 0)) continue;
     const ReasonStep& why = fabric.reasons[holding[index].reason];
     std::string words = display(lower.record) + " was taken on " + iso_day(lower.out) + " while " +
                         display(upper.record) + " still stood" +
-                        (upper.out < 0 ? std::string() : " (taken on " + iso_day(upper.out) + ")") + ": " +
-                        why.words;
+                        (upper.out < 0            ? std::string()
+                         : upper.out == lower.out ? " (taken after it on that day)"
+                                                  : " (taken on " + iso_day(upper.out) + ")") +
+                        ": " + why.words;
     if (upper.sounds.empty()) words += "; whether its bed held was not recorded";
     order.warnings.push_back({lower.record, upper.record, std::move(words), why.statement});
   }

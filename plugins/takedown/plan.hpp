@@ -9,8 +9,14 @@ namespace lathbook::takedown {
 /// Steps, circles and what is blocked, from what is still in place.
 void plan(const Fabric& fabric, WorkOrder& order);
 
-/// What the order that was followed endangered: a thing taken while something it held still stood and was
-/// not propped. On one day the order is not recorded, which is said once.
+/// The order that was followed, and what it endangered: a thing taken while something it held still stood
+/// and was not propped. Within a day only where the order was written down.
 void judge(const Fabric& fabric, WorkOrder& order);
+
+/// What a proposed order endangers or cannot do: a thing taken while something it holds still stands, or
+/// while something else is in its way. `codes` of pieces or elements, first to go first; an element laid in
+/// pieces stands for all of them. Throws Error(invalid) for a code that is not here to be taken,
+/// Error(denied) for one that is kept as evidence.
+void judge_proposed(const Fabric& fabric, const std::vector<std::string>& codes, WorkOrder& order);
 
 }  // namespace lathbook::takedown

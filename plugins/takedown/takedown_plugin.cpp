@@ -1,4 +1,6 @@
 // The plugin 'takedown': in which order things come down and go back, and the sheets for it.
+#include <algorithm>
+
 #include "core/base/text.hpp"
 #include "core/plugin/descriptor.hpp"
 #include "core/view/hazards.hpp"
@@ -9,20 +11,39 @@ namespace lathbook::takedown {
 
 namespace {
 
-WorkOrder order_for(const Snapshot& archive, const Uuid& scope) {
+// Codes as people write them one after the other.
+std::vector<std::string> codes_in(const Settings& settings) {
+  std::vector<std::string> codes;
+  for (const auto& [name, value] : settings) {
+    if (name != "propose") continue;
+    std::string spaced = value;
+    std::replace_if(
+        spaced.begin(), spaced.end(), [](char c) { return c == ',' || c == ';'; }, ' ');
+    for (const auto& code : split(spaced, ' '))
+      if (!trim(code).empty()) codes.emplace_back(trim(code));
+  }
+  return codes;
+}
+
+WorkOrder order_for(const Snapshot& archive, const Uuid& scope, const Settings& settings) {
   if (scope == Uuid{}) fail(ErrorKind::invalid, "an order of work is for a place or an element; name one");
   WorkOrder order;
   order.reading = archive.reading();
   order.scope = *archive.statements().record(scope);
-  plan(fabric_of(archive, scope, false), order);
-  judge(fabric_of(archive, scope, true), order);
+  const Fabric here = fabric_of(archive, scope, false);
+  plan(here, order);
+  const auto proposed = codes_in(settings);
+  if (proposed.empty())
+    judge(fabric_of(archive, scope, true), order);
+  else
+    judge_proposed(here, proposed, order);
   return order;
 }
 
 class Planning : public Analysis {
 public:
   AnalysisResult run(const Snapshot& archive, const AnalysisRequest& request, Services&) override {
-    return order_for(archive, request.scope);
+    return order_for(archive, request.scope, request.settings);
   }
 };
 
@@ -53,7 +74,7 @@ class Sheets : public Report {
 public:
   std::vector<std::string> formats() const override { return {"text", "json", "work-sheet"}; }
   void write(const Snapshot& archive, const ReportRequest& request, std::ostream& out, Services&) override {
-    const WorkOrder order = order_for(archive, request.scope);
+    const WorkOrder order = order_for(archive, request.scope, request.settings);
     const SheetFor what = sheet_for(request.settings);
     if (request.format == "json") return write_json(order, out);
     if (request.format == "text") return write_text(order, what, out);

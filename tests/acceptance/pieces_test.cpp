@@ -12,13 +12,12 @@ struct Tiled : House {
   Tiled() {
     begin();
     take_in(archive, usual_sheets());
-    take_in(
-        archive,
-        {{"pieces-more.csv",
-          "code,piece-type,piece-of,position,piece-state,source,class,confidence\n"
-          "N-1.11,tile,N-1,\"{field=N-1; row=1; column=1}\",in place {on=2026-05-01},S-1,physical,certain\n"
-          "N-1.12,tile,N-1,\"{field=N-1; row=2; column=1}\",in place "
-          "{on=2026-05-01},S-1,physical,certain\n"}});
+    take_in(archive, {{"pieces-more.csv",
+                       "code,piece-type,piece-of,position,piece-state,source,class,confidence\n"
+                       "N-1.11,tile,N-1,\"low {field=N-1; row=1; column=1}\",in place "
+                       "{on=2026-05-01},S-1,physical,certain\n"
+                       "N-1.12,tile,N-1,\"high {field=N-1; row=2; column=1}\",in place "
+                       "{on=2026-05-01},S-1,physical,certain\n"}});
     say(archive, "N-1", "piece-map", "field", {"--with", "rows=2", "--with", "columns=1"});
   }
 };

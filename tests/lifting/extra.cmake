@@ -1,1 +1,1 @@
-target_sources(test_lifting PRIVATE ${PROJECT_SOURCE_DIR}/plugins/lifting/equation.cpp)
+target_link_libraries(test_lifting PRIVATE lifting_parts)

@@ -155,28 +155,6 @@ TEST_CASE("impossible moves are refused with the reason") {
         std::string::npos);
 }
 
-// Three pieces for five places: the three most visible get them (Kuhn 1955 reduces to this for products).
-TEST_CASE("the best survivors go to the most visible cells, and nobody moves for nothing") {
-  FieldAccount field = field_of(1, 5);
-  for (auto& line : field.pieces) {
-    line.state = "on bench";
-    line.condition = "broken";
-  }
-  field.pieces[0].condition = field.pieces[1].condition = field.pieces[4].condition = "sound";
-  count(field);
-  place_best(field);
-  // The middle three are most in view; tile 2 is there already.
-  REQUIRE(field.placings.size() == 2);
-  std::vector<int> columns{field.placings[0].column, field.placings[1].column};
-  std::sort(columns.begin(), columns.end());
-  CHECK(columns == std::vector<int>{3, 4});
-  FieldAccount whole = field_of(3, 3);
-  for (auto& line : whole.pieces) line.state = "on bench";
-  count(whole);
-  place_best(whole);
-  CHECK(whole.placings.empty());
-}
-
 // Decoded by zbar, a reader of its own.
 TEST_CASE("a QR code scans back to its text") {
   for (const std::string text : {"K-07", "https://example.org/fairlead/N-203.14", "100% of [N-1] #7"}) {
@@ -201,7 +179,6 @@ TEST_CASE("a QR code scans back to its text") {
 TEST_CASE("100,000 pieces are counted, and a map of 2,000 is drawn") {
   FieldAccount field = field_of(250, 400);
   count(field);
-  place_best(field);
   CHECK(field.laid == 100000);
   CHECK(field.mismatches.empty());
   FieldAccount wall = field_of(40, 50);

@@ -1,0 +1,1 @@
+target_link_libraries(test_placing PRIVATE placing_parts)
