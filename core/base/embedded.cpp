@@ -16,6 +16,7 @@ std::string_view marks_rd_numbers();
 std::string_view marks_us_patents();
 std::string_view marks_origin();
 std::string_view cautions();
+std::string_view munsell_renotation();
 }  // namespace embedded
 
 std::string_view embedded_table(std::string_view name) {
@@ -28,6 +29,7 @@ std::string_view embedded_table(std::string_view name) {
   if (name == "marks-us-patents") return embedded::marks_us_patents();
   if (name == "marks-origin") return embedded::marks_origin();
   if (name == "cautions") return embedded::cautions();
+  if (name == "munsell-renotation") return embedded::munsell_renotation();
   fail(ErrorKind::not_found, "no table " + std::string(name) + " is built into this program");
 }
 

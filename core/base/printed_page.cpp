@@ -30,6 +30,10 @@ svg { max-width: 100%; height: auto; }
 .label { border: 1px dashed #16181a; padding: 3mm; break-inside: avoid; display: grid; grid-template-columns: 26mm 1fr; gap: 3mm; }
 .label svg { width: 26mm; height: 26mm; }
 .code { font-size: 17pt; font-weight: 700; line-height: 1.1; }
+.card { display: grid; grid-template-columns: 30mm 1fr 32mm; gap: 5mm; break-inside: avoid; font-size: 10pt; }
+.card .count div { font-size: 30pt; line-height: 1; font-weight: 700; }
+.card svg { display: block; }
+td:empty { height: 7mm; }
 .foot { margin-top: 1.2rem; border-top: 1px solid #16181a; font-size: 8pt; color: #55585c; overflow-wrap: anywhere; }
 @media print { body { padding: 0; max-width: none; } }
 )css";

@@ -276,6 +276,7 @@ private:
     sub->add_option("pieces", wanted.pieces, "codes of the pieces")->required();
     sub->add_option("--tools", wanted.tools, "tools and method tried");
     sub->add_option("--outcome", wanted.outcome, "what came of it");
+    sub->add_option("--worked", wanted.worked, "worked, worked in part, did not work, or made it worse");
     sub->add_option("--hours", wanted.hours, "how long it took");
     sub->add_option("--lesson", wanted.lesson, "what was learnt for the next time");
     ground_options(sub, wanted.ground);
@@ -300,9 +301,21 @@ private:
                   account);
     handled(sub, account_);
     sub->add_option("--state", account_.state, "its state from now on, in the words of the list")->required();
+    sub = command("did", "other work on things: opened, faced, cleaned, repaired, propped, tried ...", group,
+                  did_, did);
+    sub->add_option("work", did_.event, "what was done (lathbook properties event)")->required();
+    handled(sub, did_);
+    sub->add_option("--product", did_.product, "what was used");
+    sub->add_option("--batch", did_.batch, "its batch");
+    sub =
+        command("tried", "what was tried before on a thing like this, and what worked", group, tried_, tried);
+    sub->add_option("words", tried_.words, "rusted slotted screw")->required();
+    sub->add_option("--most", tried_.most, "how many at most")->check(CLI::Range(1, 1000));
     sub = command("stop", "work must stop: enter it, and be told whom to ring", group, stop_, stop_work);
     sub->add_option("where", stop_.where, "code of the place or thing")->required();
-    sub->add_option("hazard", stop_.hazard, "lead, asbestos, gas, structure and chimney ...")->required();
+    sub->add_option("what", stop_.what,
+                    "a hazard (gas, asbestos ...) or movement, smell of gas, human remains, other")
+        ->required();
     sub->add_option("--words", stop_.words, "what was seen, smelt or heard");
     ground_options(sub, stop_.ground);
   }
@@ -421,7 +434,8 @@ private:
   ChancesOf which_first_;
   MadeFor made_for_;
   WhereTo where_to_;
-  Handling take_down_, pack_, put_back_, account_;
+  Handling take_down_, pack_, put_back_, account_, did_;
+  Tried tried_;
   StopWork stop_;
   Export export_;
   Print print_;

@@ -150,7 +150,7 @@ int mark_lists(Context&);
 // --- pieces on their way (piece_commands.cpp)
 struct Handling {
   std::vector<std::string> pieces;
-  std::string container, state, tools, outcome, hours, lesson, product, batch, marked, cures;
+  std::string container, state, event, tools, outcome, worked, hours, lesson, product, batch, marked, cures;
   int order = 0;  ///< place of the first piece in the container; 0 = not said
   Ground ground;
 };
@@ -158,8 +158,15 @@ int take_down(Context&, const Handling&);
 int pack(Context&, const Handling&);
 int put_back(Context&, const Handling&);
 int account(Context&, const Handling&);
+/// Work on things that moves none of them: opened, faced, cleaned, repaired, tried ...
+int did(Context&, const Handling&);
+struct Tried {
+  std::vector<std::string> words;
+  std::size_t most = 10;
+};
+int tried(Context&, const Tried&);
 struct StopWork {
-  std::string where, hazard, words;
+  std::string where, what, words;
   Ground ground;
 };
 int stop_work(Context&, const StopWork&);

@@ -1,12 +1,13 @@
 // Pieces on their way: taken down, packed, put back, lost and found, each move with its event.
 #include <algorithm>
+#include <set>
 
 #include "core/base/calendar.hpp"
 #include "core/base/json_writer.hpp"
 #include "core/base/text.hpp"
 #include "core/cli/drafting.hpp"
+#include "core/cli/work_ground.hpp"
 #include "core/evidence/registry.hpp"
-#include "core/view/hazards.hpp"
 #include "core/view/piece_states.hpp"
 #include "core/view/snapshot.hpp"
 
@@ -21,42 +22,6 @@ struct Move {
   bool to_return = false;  // a removal for the works only
 };
 
-// The looking of the day is the source when no other is named: one for each day. Gives its code.
-std::string day_sheet(const Context& context, const Archive& archive, Writer& writer,
-                      const StatementReader& reader, const Ground& ground) {
-  const std::string title = "Work of " + ground.on;
-  std::string known;
-  reader.each_record(Kind::source, [&](const RecordInfo& source) {
-    if (source.name == title) known = source.code;
-    return known.empty();
-  });
-  if (!known.empty()) return known;
-  const auto code = archive.free_code("INS");
-  const auto id = writer.make_record(Kind::source, code, context.recorder(writer));
-  Ground plain;
-  writer.add(draft(context, archive, writer, id, "source-type", "physical inspection", plain));
-  plain.evidence = "physical";
-  plain.confidence = "certain";
-  writer.add(draft(context, archive, writer, id, "title", title, plain));
-  writer.add(draft(context, archive, writer, id, "source-date", ground.on, plain));
-  return code;
-}
-
-// Those on record for this hazard, then those for any.
-std::vector<std::string> whom_to_ring(const StatementReader& reader, const std::string& hazard) {
-  std::vector<std::string> meant, any;
-  Query query;
-  query.properties = {Registry::standard().named("ring-first").id};
-  reader.each_statement(query, [&](const Statement& statement) {
-    const auto of = statement.content.qualifier("hazard");
-    if (of == hazard) meant.push_back(statement.content.value);
-    if (of.empty()) any.push_back(statement.content.value);
-    return true;
-  });
-  meant.insert(meant.end(), any.begin(), any.end());
-  return meant;
-}
-
 // One command's work: refuses all of it or enters all of it.
 class Handler {
 public:
@@ -70,16 +35,25 @@ public:
             archive_.read({.with_private = true, .known_on = {}, .by_entry_day = false, .fingerprint = {}})),
         snapshot_(*reader_),
         ground_(wanted.ground) {
-    if (ground_.on.empty()) ground_.on = iso_day(context.clock().now().local_day());
-    if (ground_.evidence.empty()) ground_.evidence = "physical";
-    if (ground_.confidence.empty()) ground_.confidence = "certain";
+    fill_in(context, ground_);
   }
 
   int run() {
     if (!wanted_.container.empty()) container_ = need_container();
-    for (const auto& code : wanted_.pieces) pieces_.push_back(need_piece(code));
+    for (const auto& code : wanted_.pieces) {
+      pieces_.push_back(need_piece(code));
+      const auto again = [&](const PieceView& other) {
+        return other.record.info.id == pieces_.back().record.info.id;
+      };
+      if (std::any_of(pieces_.begin(), pieces_.end() - 1, again))
+        fail(ErrorKind::invalid,
+             display(pieces_.back().record.info) + " is named twice; nothing was entered");
+    }
     for (const auto& piece : pieces_) refuse_if_impossible(piece);
-    if (move_.event == "removed") tell_hazards();
+    if (move_.event == "removed") {
+      tell_hazards(context_, snapshot_, ids());
+      tell_dangers();
+    }
     if (ground_.source.empty()) ground_.source = day_sheet(context_, archive_, *writer_, *reader_, ground_);
     const std::string event = enter_event();
     for (const auto& piece : pieces_) enter_state(piece);
@@ -127,29 +101,30 @@ private:
     if (move_.to == PieceState::in_container && now == PieceState::in_container &&
         piece.container == container_->id)
       say("is in that container already");
-    if (move_.event == "removed") refuse_if_retained(piece);
+    if (move_.event == "removed") refuse_if_retained(snapshot_, piece.record.info.id);
   }
 
-  void refuse_if_retained(const PieceView& piece) const {
-    const auto retained = [&](const RecordView& record) {
-      if (const Statement* kept = record.best("retained-as-evidence")) {
-        fail(ErrorKind::denied, display(record.info) + " is kept as evidence (" + kept->name() + ": " +
-                                    quote(kept->content.value) +
-                                    "), so it stays; withdraw that statement first if this was decided");
-      }
-    };
-    retained(piece.record);
-    if (!piece.element) return;
-    if (const auto element = snapshot_.find(*piece.element)) retained(*element);
+  std::vector<Uuid> ids() const {
+    std::vector<Uuid> all;
+    for (const auto& piece : pieces_) all.push_back(piece.record.info.id);
+    return all;
   }
 
-  void tell_hazards() const {
-    if (context_.json()) return;
-    std::vector<Uuid> ids;
-    for (const auto& piece : pieces_) ids.push_back(piece.record.info.id);
-    context_.err() << "Before anything is moved:\n";
-    for (const auto& line : hazard_lines(hazards_of(snapshot_, ids))) context_.err() << "  " << line << '\n';
-    context_.err() << "  Local codes and licensed people decide what may be done here; this list does not.\n";
+  // What would fall if they went in the order in which they were named.
+  void tell_dangers() const {
+    std::set<Uuid> gone;
+    for (const auto& piece : pieces_) {
+      gone.insert(piece.record.info.id);
+      if (!piece.element) continue;
+      AnalysisRequest request;
+      request.scope = *piece.element;
+      const auto& order =
+          std::get<WorkOrder>(context_.plugins().run_analysis("takedown", snapshot_, request));
+      for (const auto& reason : order.reasons)
+        if (reason.holds && reason.second.id == piece.record.info.id && gone.count(reason.first.id) == 0)
+          context_.err() << "  Danger: " << display(reason.first) << " would be left without support, for "
+                         << safe_display(reason.why.words) << ". Take it first, or prop it.\n";
+    }
   }
 
   void say(const Uuid& subject, const std::string& property, const std::string& value,
@@ -166,10 +141,13 @@ private:
     const auto id = writer_->make_record(Kind::event, code, context_.recorder(*writer_));
     say(id, "event-type", move_.event);
     say(id, "event-date", ground_.on);
-    for (const auto& piece : pieces_) say(id, "event-on", piece.record.info.code);
+    int turn = 0;
+    for (const auto& piece : pieces_)
+      say(id, "event-on", piece.record.info.code, {"order=" + std::to_string(++turn)});
     say(id, "done-by", ground_.by);
     say(id, "tools", wanted_.tools);
     say(id, "outcome", wanted_.outcome);
+    say(id, "worked", wanted_.worked);
     say(id, "hours", wanted_.hours);
     say(id, "lesson", wanted_.lesson);
     if (move_.to_return) say(id, "to-return", "yes");
@@ -259,46 +237,6 @@ int account(Context& context, const Handling& wanted) {
   if (state == PieceState::discarded && wanted.ground.by.empty())
     fail(ErrorKind::invalid, "a piece is discarded by somebody's authority; name them with --by CODE");
   return Handler(context, wanted, {state, "", false}).run();
-}
-
-int stop_work(Context& context, const StopWork& wanted) {
-  auto archive = context.open(true);
-  auto writer = session(context, archive);
-  const auto where = need_record(*writer, wanted.where);
-  Ground ground = wanted.ground;
-  if (ground.on.empty()) ground.on = iso_day(context.clock().now().local_day());
-  if (ground.evidence.empty()) ground.evidence = "physical";
-  if (ground.confidence.empty()) ground.confidence = "certain";
-  const auto reader =
-      archive.read({.with_private = true, .known_on = {}, .by_entry_day = false, .fingerprint = {}});
-  if (ground.source.empty()) ground.source = day_sheet(context, archive, *writer, *reader, ground);
-  const auto code = archive.free_code("V");
-  const auto event = writer->make_record(Kind::event, code, context.recorder(*writer));
-  const auto enter = [&](const std::string& property, const std::string& value) {
-    if (!value.empty()) writer->add(draft(context, archive, *writer, event, property, value, ground));
-  };
-  enter("event-type", "stopped");
-  enter("event-date", ground.on);
-  enter("event-on", where.code);
-  enter("done-by", ground.by);
-  enter("hazard-met", wanted.hazard);
-  enter("outcome", wanted.words);
-  writer->commit();
-  const auto ring = whom_to_ring(*reader, wanted.hazard);
-  if (context.json()) {
-    tell_pairs(context, {{"event", code}, {"at", where.code}, {"ring", join(ring, "; ")}});
-    return kDone;
-  }
-  context.out() << "Work stopped at " << display(where) << " (event " << code << "). Keep everybody out.\n";
-  for (const auto& line : ring) context.out() << "Ring: " << line << '\n';
-  if (ring.empty())
-    context.out()
-        << "Nobody is on record to ring: ring the emergency number if life is in danger, then the person "
-           "responsible. Enter the numbers beforehand: lathbook say PLACE ring-first \"NAME, NUMBER\"\n";
-  for (const auto& caution : cautions())
-    if (caution.hazard == wanted.hazard && caution.jurisdiction == "any")
-      context.out() << caution.advice << '\n';
-  return kDone;
 }
 
 }  // namespace lathbook::cli

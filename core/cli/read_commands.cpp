@@ -8,7 +8,9 @@
 #include "core/cli/commands.hpp"
 #include "core/cli/statement_words.hpp"
 #include "core/evidence/registry.hpp"
+#include "core/view/hazards.hpp"
 #include "core/view/record_view.hpp"
+#include "core/view/snapshot.hpp"
 
 namespace lathbook::cli {
 
@@ -35,9 +37,18 @@ std::vector<std::pair<const Property*, std::vector<Statement>>> by_property(cons
   return grouped;
 }
 
+// Whoever opens a room or a thing in it is told first.
+void show_hazards(const Context& context, const StatementReader& reader, const RecordInfo& record) {
+  if (record.kind != Kind::place && record.kind != Kind::element) return;
+  context.out() << "\n  " << context.strong("take care") << '\n';
+  for (const auto& line : hazard_lines(hazards_of(Snapshot(reader), {record.id})))
+    for (const auto& part : wrap(line, 92)) context.out() << "    " << part << '\n';
+}
+
 void show_text(const Context& context, const StatementReader& reader, const RecordInfo& record, bool all) {
   context.out() << context.strong(display(record)) << "  (" << word(record.kind) << ", " << record.id.text()
                 << ")\n";
+  show_hazards(context, reader, record);
   for (const auto& [property, statements] : by_property(reader, record.id, all)) {
     context.out() << "\n  " << context.strong(property->label) << '\n';
     for (const auto& statement : statements) {

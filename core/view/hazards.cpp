@@ -65,7 +65,9 @@ std::vector<HazardStatus> hazards_of(const Snapshot& archive, const std::vector<
 const std::vector<Caution>& cautions() {
   static const std::vector<Caution> table = [] {
     std::vector<Caution> read;
-    const auto& known = Registry::standard().choices("hazard");
+    auto known = Registry::standard().choices("hazard");
+    const auto& alarms = Registry::standard().choices("alarm");
+    known.insert(known.end(), alarms.begin(), alarms.end());
     for (const auto& line : split(embedded_table("cautions"), '\n')) {
       if (line.empty() || line.front() == '#') continue;
       const auto cells = split(line, '\t');

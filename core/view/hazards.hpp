@@ -26,7 +26,7 @@ LATHBOOK_API std::vector<HazardStatus> hazards_of(const Snapshot& archive, const
 
 /// One row of schemas/cautions-en.tsv.
 struct Caution {
-  std::string hazard;
+  std::string hazard;        ///< of choice list 'hazard', or 'alarm' for what to do when work must stop
   std::string jurisdiction;  ///< "any" or a country
   std::string since;         ///< day or year it is in force, empty when not said
   std::string advice;

@@ -3,8 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/base/colour_difference.hpp"
 #include "core/base/error.hpp"
-#include "plugins/finishes/difference.hpp"
 
 namespace lathbook::finishes {
 

@@ -6,8 +6,8 @@
 #include <string>
 #include <vector>
 
+#include "core/base/colour_difference.hpp"
 #include "core/base/munsell.hpp"
-#include "plugins/finishes/difference.hpp"
 
 namespace lathbook::finishes {
 

@@ -2,9 +2,9 @@
 
 #include <cmath>
 
+#include "core/base/renotation.hpp"
 #include "core/base/text.hpp"
 #include "plugins/finishes/measured.hpp"
-#include "plugins/finishes/renotation.hpp"
 #include "plugins/finishes/substrate.hpp"
 
 namespace lathbook::finishes {

@@ -5,7 +5,7 @@
 #include <cstdio>
 #include <tuple>
 
-#include "plugins/finishes/difference.hpp"
+#include "core/base/colour_difference.hpp"
 
 namespace lathbook::finishes {
 

@@ -5,7 +5,7 @@
 #include <string>
 #include <string_view>
 
-#include "plugins/finishes/difference.hpp"
+#include "core/base/colour_difference.hpp"
 
 namespace lathbook::finishes {
 

@@ -2,9 +2,9 @@
 
 #include <algorithm>
 
+#include "core/base/colour_difference.hpp"
 #include "core/base/munsell.hpp"
 #include "plugins/finishes/compare.hpp"
-#include "plugins/finishes/difference.hpp"
 
 namespace lathbook::finishes {
 

@@ -1,6 +1,7 @@
 #include "plugins/pieces/account.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <map>
 #include <set>
 
@@ -86,18 +87,36 @@ private:
         mismatch("no-cell", display(line.record) + " has no cell in the map", line.record);
       return;
     }
-    const auto [known, fresh] = taken_.try_emplace(*cell, &line.record);
-    if (!fresh)
+    for (const Cell& one : covered(line, *cell))
+      if (!look_at_one(line, one)) return;
+  }
+
+  // Two wide and one high takes the cell to its right as well; half a tile takes one.
+  static std::vector<Cell> covered(const PieceLine& line, const Cell& from) {
+    std::vector<Cell> cells;
+    for (int up = 0; up < std::max(1, static_cast<int>(std::ceil(line.high))); ++up)
+      for (int on = 0; on < std::max(1, static_cast<int>(std::ceil(line.wide))); ++on)
+        cells.emplace_back(from.first + up, from.second + on);
+    return cells;
+  }
+
+  // One fault is enough for a piece.
+  bool look_at_one(const PieceLine& line, const Cell& cell) {
+    const auto [known, fresh] = taken_.try_emplace(cell, &line.record);
+    if (!fresh) {
       mismatch("shared-cell",
-               display(line.record) + " and " + display(*known->second) + " sit in one cell, " + words(*cell),
+               display(line.record) + " and " + display(*known->second) + " sit in one cell, " + words(cell),
                line.record);
-    if (field_.rows == 0) return;
+      return false;
+    }
+    if (field_.rows == 0) return true;
     const bool inside =
-        cell->first >= 1 && cell->first <= field_.rows && cell->second >= 1 && cell->second <= field_.columns;
+        cell.first >= 1 && cell.first <= field_.rows && cell.second >= 1 && cell.second <= field_.columns;
     if (!inside)
-      mismatch("outside", display(line.record) + " lies outside the map, " + words(*cell), line.record);
-    else if (gaps_.count(*cell) != 0)
-      mismatch("in-gap", display(line.record) + " lies in a gap of the map, " + words(*cell), line.record);
+      mismatch("outside", display(line.record) + " lies outside the map, " + words(cell), line.record);
+    else if (gaps_.count(cell) != 0)
+      mismatch("in-gap", display(line.record) + " lies in a gap of the map, " + words(cell), line.record);
+    return inside && gaps_.count(cell) == 0;
   }
 
   // A cell of the map that nobody recorded a piece for: laid once, and missing until somebody says.

@@ -1,4 +1,8 @@
 // Crate lists, and labels for crates, boxes and bags.
+#include <algorithm>
+#include <cmath>
+#include <map>
+
 #include "core/base/printed_page.hpp"
 #include "core/base/text.hpp"
 #include "core/view/addresses.hpp"
@@ -10,19 +14,85 @@ namespace lathbook::pieces {
 
 namespace {
 
-void list_of(PrintedPage& page, const ContainerAccount& container) {
+using Lines = std::map<Uuid, const PieceLine*>;
+
+std::string or_else(const std::string& text, const char* otherwise) {
+  return text.empty() ? otherwise : text;
+}
+
+std::string came_from(const PieceLine* line) {
+  if (line == nullptr || !line->row || !line->column) return "";
+  return "row " + std::to_string(*line->row) + ", column " + std::to_string(*line->column);
+}
+
+// Black: in this container. What else is of the field is only outlined.
+void plan_of(XmlWriter& xml, const FieldAccount& field, const Uuid& container) {
+  const double side = std::min(7.0, 170.0 / field.columns);
+  const auto mm = [](double value) {
+    const auto hundredths = std::lround(value * 100);
+    return std::to_string(hundredths / 100) + "." + (hundredths % 100 < 10 ? "0" : "") +
+           std::to_string(hundredths % 100);
+  };
+  const double width = side * field.columns + 1, height = side * field.rows + 1;
+  xml.start("svg").attribute("xmlns", "http://www.w3.org/2000/svg");
+  xml.attribute("width", mm(width) + "mm").attribute("height", mm(height) + "mm");
+  xml.attribute("viewBox", "-0.5 -0.5 " + mm(width) + " " + mm(height)).attribute("role", "img");
+  xml.element("title", "Where the pieces of this container belong in " + display(field.element));
+  for (const auto& line : field.pieces) {
+    if (line.is_bag || !line.row || !line.column || *line.row < 1 || *line.row > field.rows) continue;
+    const bool here = line.container && line.container->id == container && line.state == "in container";
+    const double x = (*line.column - 1) * side, y = (field.rows - *line.row + 1 - line.high) * side;
+    xml.start("rect").attribute("x", mm(x)).attribute("y", mm(y)).attribute("width", mm(side * line.wide));
+    xml.attribute("height", mm(side * line.high)).attribute("fill", here ? "#16181a" : "#fff");
+    xml.attribute("stroke", "#16181a").attribute("stroke-width", "0.2").end();
+    if (!here) continue;
+    const std::string& code = line.record.code;
+    const auto dot = code.rfind('.');
+    xml.start("text").attribute("x", mm(x + side / 2)).attribute("y", mm(y + side * 0.65));
+    xml.attribute("font-size", mm(side * 0.42)).attribute("text-anchor", "middle").attribute("fill", "#fff");
+    xml.attribute("font-family", "DejaVu Sans Condensed, Noto Sans, sans-serif");
+    xml.text(dot == std::string::npos ? code : code.substr(dot + 1)).end();
+  }
+  xml.end();
+}
+
+void plans_of(PrintedPage& page, const PieceAccounts& accounts, const ContainerAccount& container) {
+  for (const auto& field : accounts.fields) {
+    if (field.rows == 0 || field.columns == 0) continue;
+    const bool has_any = std::any_of(field.pieces.begin(), field.pieces.end(), [&](const PieceLine& line) {
+      return line.container && line.container->id == container.record.id && line.row &&
+             line.state == "in container";
+    });
+    if (!has_any) continue;
+    page.paragraph("Where they belong in " + display(field.element) +
+                   ", seen from the room (black: in here):");
+    plan_of(page.xml(), field, container.record.id);
+  }
+}
+
+void list_of(PrintedPage& page, const PieceAccounts& accounts, const ContainerAccount& container,
+             const Lines& lines) {
   page.heading(display(container.record));
-  page.paragraph("Type: " + (container.type.empty() ? "not said" : container.type) +
-                 ". Gross weight: " + (container.weight.empty() ? "not weighed" : container.weight) +
-                 ". Which way up: " + (container.way_up.empty() ? "not said" : container.way_up) + ".");
-  if (!container.stood.empty()) page.paragraph("Stood in: " + join(container.stood, "; ") + ".");
+  page.table("", {"type", "which way up", "gross weight", "packed by, on", "seal"},
+             {{or_else(container.type, "not said"), or_else(container.way_up, "not said"),
+               or_else(container.weight, "not weighed"), or_else(container.packed, "not said"),
+               or_else(container.seal, "none on record")}});
+  page.paragraph("Stood: " +
+                 (container.stood.empty() ? std::string("not said, or not for this list")
+                                          : join(container.stood, "; ")) +
+                 ".");
   if (!container.hazards.empty()) page.cautions({join(container.hazards, "; ")});
+  plans_of(page, accounts, container);
   std::vector<std::vector<std::string>> rows;
-  for (const auto& [order, piece] : container.contents)
-    rows.push_back({order == 0 ? "not said" : std::to_string(order), piece.code, piece.name, ""});
+  for (const auto& [order, piece] : container.contents) {
+    const auto found = lines.find(piece.id);
+    const PieceLine* line = found == lines.end() ? nullptr : found->second;
+    rows.push_back({order == 0 ? "not said" : std::to_string(order), piece.code, piece.name, came_from(line),
+                    line == nullptr ? "" : line->condition, ""});
+  }
   page.table(
       std::to_string(container.contents.size()) + (container.contents.size() == 1 ? " piece" : " pieces"),
-      {"order", "code", "what it is", "checked"}, rows);
+      {"order", "code", "what it is", "from", "condition", "checked"}, rows);
 }
 
 // The address under which exports name the record; without a base address its code, percent-encoded.
@@ -64,7 +134,10 @@ void write_crate_list(const PieceAccounts& accounts, const std::vector<std::stri
       "Keep a copy of this list and of the map outside each container, so that nobody turns the contents "
       "over to find a number.");
   if (accounts.containers.empty()) page.paragraph("No piece that was counted is in a container.");
-  for (const auto& container : accounts.containers) list_of(page, container);
+  Lines lines;
+  for (const auto& field : accounts.fields)
+    for (const auto& line : field.pieces) lines[line.record.id] = &line;
+  for (const auto& container : accounts.containers) list_of(page, accounts, container, lines);
   page.finish(foot_line(accounts));
 }
 

@@ -5,8 +5,10 @@
 #include <set>
 #include <unordered_map>
 
+#include "core/base/edtf.hpp"
 #include "core/base/number.hpp"
 #include "core/base/text.hpp"
+#include "core/view/gathered.hpp"
 #include "core/view/measure.hpp"
 #include "core/view/piece_states.hpp"
 #include "core/view/scope.hpp"
@@ -17,25 +19,20 @@ namespace {
 
 using Views = std::unordered_map<Uuid, RecordView>;
 
-// One pass over all statements of the kind instead of a query for each record.
-Views views_of(const Snapshot& archive, Kind kind, Services& services) {
-  Views views;
-  archive.statements().each_record(kind, [&](const RecordInfo& info) {
-    views[info.id].info = info;
+const std::vector<std::string_view> kOfPieces{"piece-of",       "position",
+                                              "piece-state",    "in-container",
+                                              "fragment-of",    "piece-condition",
+                                              "bed-sound",      "prominence",
+                                              "count",          "goes-to",
+                                              "dimension",      "pictured-in",
+                                              "keeps-its-cell", "retained-as-evidence"};
+
+Views views_of(const Snapshot& archive, Kind kind, const std::vector<std::string_view>& properties,
+               Services& services) {
+  return gathered(archive, kind, properties, [&](std::uint64_t read) {
+    services.progress(read, 0);
     return !services.stop_requested();
   });
-  Query query;
-  query.kind = kind;
-  std::uint64_t done = 0;
-  archive.statements().each_statement(query, [&](const Statement& statement) {
-    if (statement.presence == Presence::present) {
-      const auto found = views.find(statement.content.subject);
-      if (found != views.end()) found->second.facts.push_back(statement);
-    }
-    if (++done % 4096 == 0) services.progress(done, 0);
-    return !services.stop_requested();
-  });
-  return views;
 }
 
 std::optional<double> millimetres(const std::string& text) {
@@ -181,8 +178,48 @@ void add_fragments(std::vector<PieceView>& fragments, std::map<Uuid, PieceLine*>
   }
 }
 
+// By container: who packed or moved it last, and when.
+std::map<Uuid, std::string> packings(const Snapshot& archive) {
+  std::map<Uuid, std::pair<Day, std::string>> last;
+  archive.each(Kind::event, [&](const RecordView& event) {
+    const auto container = event.record("moved-to");
+    const std::string type = event.text("event-type");
+    if (!container || (type != "packed" && type != "moved")) return;
+    const std::string day = event.edtf("event-date");
+    const auto date = Edtf::try_parse(day);
+    std::vector<std::string> people;
+    for (const Statement* by : event.all("done-by")) {
+      const auto id = Uuid::parse(by->content.value);
+      if (const auto agent = id ? archive.statements().record(*id) : std::nullopt)
+        people.push_back(agent->name.empty() ? agent->code : agent->name);
+    }
+    const Day when = date ? date->earliest().value_or(0) : 0;
+    auto& known = last[*container];
+    if (!known.second.empty() && known.first > when) return;
+    known = {when, (people.empty() ? std::string("name not said") : join(people, ", ")) + ", " + day};
+  });
+  std::map<Uuid, std::string> words;
+  for (auto& [id, one] : last) words[id] = std::move(one.second);
+  return words;
+}
+
+// Where it stood: in other containers and at places that may be told, earliest first.
+std::vector<std::string> stands_of(const Snapshot& archive, const RecordView& view) {
+  std::vector<std::string> stood;
+  for (const char* property : {"in-container", "whereabouts"})
+    for (const Statement* said : view.history(property)) {
+      const auto outer = Uuid::parse(said->content.value);
+      const auto record = outer ? archive.statements().record(*outer) : std::nullopt;
+      const auto since = said->content.qualifier("on");
+      stood.push_back((record ? display(*record) : said->content.value) +
+                      (since.empty() ? std::string() : ", since " + std::string(since)));
+    }
+  return stood;
+}
+
 void add_containers(const Snapshot& archive, PieceAccounts& accounts, Services& services) {
-  const Views views = views_of(archive, Kind::container, services);
+  const auto packed = packings(archive);
+  const Views views = views_of(archive, Kind::container, {}, services);
   std::map<Uuid, ContainerAccount> held;
   for (const auto& field : accounts.fields)
     for (const auto& line : field.pieces)
@@ -196,13 +233,9 @@ void add_containers(const Snapshot& archive, PieceAccounts& accounts, Services& 
     account.type = view.text("container-type");
     account.way_up = view.text("way-up");
     account.weight = view.text("weight");
-    for (const Statement* in : view.history("in-container")) {
-      const auto outer = Uuid::parse(in->content.value);
-      const auto record = outer ? archive.statements().record(*outer) : std::nullopt;
-      const auto since = in->content.qualifier("on");
-      account.stood.push_back((record ? display(*record) : std::string("unknown")) +
-                              (since.empty() ? std::string() : ", since " + std::string(since)));
-    }
+    account.stood = stands_of(archive, view);
+    if (const Statement* seal = view.latest("seal")) account.seal = seal->content.value;
+    if (const auto who = packed.find(id); who != packed.end()) account.packed = who->second;
     std::stable_sort(account.contents.begin(), account.contents.end(), [](const auto& a, const auto& b) {
       if (a.first != b.first) return a.first < b.first;
       return compare_for_people(a.second.code, b.second.code) < 0;
@@ -226,7 +259,7 @@ PieceAccounts gather(const Snapshot& archive, const Uuid& scope, Services& servi
   const auto wanted = scope == Uuid{} ? std::set<Uuid>{} : elements_of(archive, scope);
   const auto is_wanted = [&](const Uuid& id) { return scope == Uuid{} || wanted.count(id) != 0; };
 
-  Views pieces = views_of(archive, Kind::piece, services);
+  Views pieces = views_of(archive, Kind::piece, kOfPieces, services);
   std::map<Uuid, FieldAccount> fields;
   std::vector<PieceView> fragments;
   for (auto& [id, view] : pieces) {
@@ -237,7 +270,10 @@ PieceAccounts gather(const Snapshot& archive, const Uuid& scope, Services& servi
       fields[*piece.element].pieces.push_back(line_of(piece, archive));
     }
   }
-  for (const auto& [id, view] : views_of(archive, Kind::element, services)) {
+  for (const auto& [id, view] :
+       views_of(archive, Kind::element,
+                {"piece-map", "joint", "element-type", "colour", "munsell", "back-pattern", "dimension"},
+                services)) {
     if (!is_wanted(id) || (fields.count(id) == 0 && view.best("piece-map") == nullptr)) continue;
     FieldAccount& field = fields[id];
     field.element = view.info;

@@ -113,15 +113,19 @@ public:
     xml_.start("rect").attribute("width", mm(width)).attribute("height", mm(height));
     xml_.attribute("fill", "#fff").end();
     head(width);
-    std::set<std::pair<int, int>> drawn;
+    std::set<std::pair<int, int>> drawn, covered;
     for (const auto& line : field_.pieces) {
       if (line.is_bag) continue;
       if (free_ && line.x && line.y)
         piece(line, kMargin + *line.x * 1000 / scale_, top_of_free(line));
       else if (line.row && line.column && drawn.insert({*line.row, *line.column}).second)
-        piece(line, left_of(*line.row, *line.column), top_of(*line.row));
+        piece(line, left_of(*line.row, *line.column, line.wide), top_of(*line.row, line.high));
     }
-    empty_cells(drawn);
+    for (const auto& line : field_.pieces)
+      if (line.row && line.column)
+        for (int up = 0; up < line.high; ++up)
+          for (int on = 0; on < line.wide; ++on) covered.insert({*line.row + up, *line.column + on});
+    empty_cells(covered);
     legend();
     xml_.end().finish();
   }
@@ -154,12 +158,14 @@ private:
     return kMargin + kHead + field_height() - *line.y * 1000 / scale_ - cell_height();
   }
 
-  double left_of(int row, int column) const {
+  double left_of(int row, int column, double wide = 1) const {
     const double shift = (row % 2 == 0 ? shift_ : 0) * cell_width();
     const double left = (column - 1) * cell_width() + shift;
-    return kMargin + (options_.back ? field_width() - left - cell_width() : left);
+    return kMargin + (options_.back ? field_width() - left - wide * cell_width() : left);
   }
-  double top_of(int row) const { return kMargin + kHead + (rows_ - row) * cell_height(); }
+  double top_of(int row, double high = 1) const {
+    return kMargin + kHead + (rows_ - row + 1 - high) * cell_height();
+  }
 
   std::string title() const {
     return display(field_.element) +
@@ -225,9 +231,9 @@ private:
     return options_.shows == MapShows::number && !(state != nullptr && state->crossed) ? nullptr : state;
   }
 
-  void cell(double x, double y, const char* filling, bool dashed) {
+  void cell(double x, double y, double w, double h, const char* filling, bool dashed) {
     xml_.start("rect").attribute("x", mm(x)).attribute("y", mm(y));
-    xml_.attribute("width", mm(cell_width())).attribute("height", mm(cell_height()));
+    xml_.attribute("width", mm(w)).attribute("height", mm(h));
     xml_.attribute("fill", *filling == '\0' ? std::string("#fff") : "url(#" + std::string(filling) + ")");
     xml_.attribute("stroke", "#16181a").attribute("stroke-width", "0.25");
     if (dashed) xml_.attribute("stroke-dasharray", "0.8 0.6");
@@ -236,10 +242,10 @@ private:
 
   void piece(const PieceLine& one, double x, double y) {
     const Sign* sign = sign_of(one);
-    const double w = cell_width(), h = cell_height();
+    const double w = cell_width() * one.wide, h = cell_height() * one.high;
     xml_.start("g").element("title", display(one.record) + (one.state.empty() ? "" : ", " + one.state) +
                                          (one.condition.empty() ? "" : ", " + one.condition));
-    cell(x, y, sign == nullptr ? "" : sign->filling, false);
+    cell(x, y, w, h, sign == nullptr ? "" : sign->filling, false);
     if (sign != nullptr && sign->crossed) {
       line(x, y, x + w, y + h, 0.2);
       line(x, y + h, x + w, y, 0.2);
@@ -285,7 +291,7 @@ private:
     for (int row = 1; row <= field_.rows; ++row)
       for (int column = 1; column <= field_.columns; ++column) {
         if (drawn.count({row, column}) != 0 || gaps.count({row, column}) != 0) continue;
-        cell(left_of(row, column), top_of(row), "", true);
+        cell(left_of(row, column), top_of(row), cell_width(), cell_height(), "", true);
         text(left_of(row, column) + cell_width() / 2, top_of(row) + cell_height() * 0.6,
              std::min(cell_height() * 0.4, 3.0), "no record", "middle");
       }

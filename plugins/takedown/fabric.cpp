@@ -7,6 +7,7 @@
 #include "core/base/edtf.hpp"
 #include "core/base/number.hpp"
 #include "core/base/text.hpp"
+#include "core/view/gathered.hpp"
 #include "core/view/piece_states.hpp"
 #include "core/view/scope.hpp"
 
@@ -43,27 +44,46 @@ double shift_of(const std::string& bond) {
   return bond.find("third") != std::string::npos ? 1.0 / 3 : 0;
 }
 
-class Reader {
-public:
-  Reader(const Snapshot& archive, const Uuid& scope, bool all) : archive_(archive), scope_(scope), all_(all) {
-    const auto record = archive.statements().record(scope);
-    if (!record || (record->kind != Kind::place && record->kind != Kind::element))
-      fail(ErrorKind::invalid, "an order of work is for a place or an element; name one");
-    const auto wanted = record->kind == Kind::element ? std::set<Uuid>{scope} : belongings_of(archive, scope);
-    removals();
-    for (const Uuid& id : wanted) {
-      const auto one = archive.statements().record(id);
-      if (one && one->kind == Kind::element) elements_.push_back(*one);
-    }
-    std::sort(elements_.begin(), elements_.end(), [](const RecordInfo& a, const RecordInfo& b) {
-      return compare_for_people(a.code, b.code) < 0;
-    });
-  }
+// Where a thing was taken away: its day, and its turn on that day.
+struct Removal {
+  std::int64_t day = -1;
+  std::int64_t turn = 0;
+};
 
-  Fabric read() {
-    for (const auto& element : elements_) add_element(element);
-    for (const auto& element : elements_) relations_of(element.id);
-    for (const auto& [piece, node] : piece_nodes_) relations_of(piece);
+}  // namespace
+
+// What the archive says, before anybody asks for one fabric or the other.
+struct Survey::Read {
+  const Snapshot& archive;
+  Uuid scope;
+  std::vector<RecordView> elements;                   // by code
+  std::unordered_map<Uuid, RecordView> pieces;        // of the whole archive
+  std::map<Uuid, std::vector<const RecordView*>> of;  // pieces by element, by code
+  std::map<Uuid, Removal> out;
+  std::map<Uuid, std::int64_t> propped;
+  std::vector<FollowedStep> followed;
+
+  Read(const Snapshot& snapshot, const Uuid& wanted);
+
+private:
+  void read_events();
+  static std::vector<const Statement*> things_in_order(const RecordView& event);
+};
+
+namespace {
+
+bool by_code(const RecordInfo& a, const RecordInfo& b) {
+  return compare_for_people(a.code, b.code) < 0;
+}
+
+class Weaver {
+public:
+  Weaver(const Survey::Read& read, bool all) : read_(read), all_(all) {}
+
+  Fabric weave() {
+    for (const auto& element : read_.elements) add_element(element);
+    for (const auto& element : read_.elements) relations_of(element);
+    for (const auto& [piece, node] : piece_nodes_) relations_of(read_.pieces.at(piece));
     keep_followed();
     return std::move(fabric_);
   }
@@ -74,52 +94,9 @@ private:
     std::uint32_t done = 0;   ///< all of it is away after this
   };
 
-  struct Removal {
-    std::int64_t day = -1;
-    std::int64_t turn = 0;
-  };
-
-  // Days of removals and of props, by what they were done to; events of one day come in order of code.
-  void removals() {
-    std::map<std::int64_t, std::int64_t> turns;  // how many were taken that day so far
-    std::map<Uuid, std::int64_t> away;
-    archive_.each(Kind::event, [&](const RecordView& event) {
-      const std::string type = event.text("event-type");
-      const std::int64_t day = day_of(event.edtf("event-date"));
-      if (day < 0) return;
-      for (const Statement* on : things_in_order(event)) {
-        const auto id = Uuid::parse(on->content.value);
-        if (!id) continue;
-        if (type == "propped") propped_[*id] = std::max(propped_[*id], day);
-        if (type == "prop taken away") away[*id] = std::max(away[*id], day);
-        if (type != "removed") continue;
-        const bool in_order = !on->content.qualifier("order").empty();
-        out_[*id] = {day, in_order ? ++turns[day] : 0};
-        followed_.push_back({event.edtf("event-date"), event.info, RecordInfo{*id, Kind::piece, {}, {}},
-                             event.text("tools"), event.text("outcome"), event.text("lesson")});
-      }
-    });
-    for (const auto& [id, day] : away)
-      if (const auto prop = propped_.find(id); prop != propped_.end() && prop->second <= day)
-        propped_.erase(prop);
-    std::stable_sort(followed_.begin(), followed_.end(), [](const FollowedStep& a, const FollowedStep& b) {
-      return day_of(a.day) < day_of(b.day);
-    });
-  }
-
-  static std::vector<const Statement*> things_in_order(const RecordView& event) {
-    auto things = event.all("event-on");
-    const auto place = [](const Statement* one) {
-      return number_in<int>(one->content.qualifier("order")).value_or(1 << 30);
-    };
-    std::stable_sort(things.begin(), things.end(),
-                     [&](const Statement* a, const Statement* b) { return place(a) < place(b); });
-    return things;
-  }
-
   // Of all that was taken in the house what belongs to this scope.
   void keep_followed() {
-    for (auto& step : followed_) {
+    for (FollowedStep step : read_.followed) {
       const auto ends = ends_for(step.thing.id);
       if (!ends) continue;
       step.thing = fabric_.nodes[ends->begin].record;
@@ -141,11 +118,11 @@ private:
   Node node_for(const RecordInfo& record) const {
     Node node;
     node.record = record;
-    if (const auto out = out_.find(record.id); out != out_.end()) {
+    if (const auto out = read_.out.find(record.id); out != read_.out.end()) {
       node.out = out->second.day;
       node.turn = out->second.turn;
     }
-    node.propped = propped_.count(record.id) != 0;
+    node.propped = read_.propped.count(record.id) != 0;
     return node;
   }
 
@@ -171,7 +148,7 @@ private:
     static const std::set<std::string, std::less<>> structure{"wall", "partition", "roof", "stair", "window"};
     const std::string kind = element.text("element-class");
     if (no_things.count(kind) != 0) return false;
-    return structure.count(kind) == 0 || element.info.id == scope_;
+    return structure.count(kind) == 0 || element.info.id == read_.scope;
   }
 
   // Went for good before these works.
@@ -182,44 +159,31 @@ private:
                        [&](const char* property) { return element.best(property) != nullptr; });
   }
 
-  void add_element(const RecordInfo& info) {
-    const auto record = archive_.find(info.id);
-    if (!record || !is_thing(*record)) return;
-    if (is_gone(*record)) return;
-    const bool stays = retained(*record);
-    std::vector<PieceView> pieces;
-    archive_.statements().each_statement(pieces_of(info.id), [&](const Statement& statement) {
-      const auto piece = archive_.find(statement.content.subject);
-      if (piece) pieces.emplace_back(*piece);
-      return true;
-    });
-    if (pieces.empty()) {
-      Node node = node_for(info);
-      if (const Statement* sound = record->latest("bed-sound")) node.sounds = sound->content.value;
-      const int rank = looseness(node.sounds);
-      const auto at = add_node(std::move(node), rank, 0, stays);
-      ends_[info.id] = {at, at};
+  void add_element(const RecordView& element) {
+    if (!is_thing(element) || is_gone(element)) return;
+    const bool stays = retained(element);
+    const auto pieces = read_.of.find(element.info.id);
+    if (pieces != read_.of.end()) {
+      add_field(element, pieces->second, stays);
       return;
     }
-    add_field(info, *record, pieces, stays);
+    Node node = node_for(element.info);
+    if (const Statement* sound = element.latest("bed-sound")) node.sounds = sound->content.value;
+    const int rank = looseness(node.sounds);
+    const auto at = add_node(std::move(node), rank, 0, stays);
+    ends_[element.info.id] = {at, at};
   }
 
-  static Query pieces_of(const Uuid& element) {
-    Query query;
-    query.object = element;
-    query.properties = {Registry::standard().named("piece-of").id};
-    return query;
-  }
-
-  void add_field(const RecordInfo& info, const RecordView& element, std::vector<PieceView>& pieces,
-                 bool stays) {
+  void add_field(const RecordView& element, const std::vector<const RecordView*>& pieces, bool stays) {
+    const RecordInfo& info = element.info;
     Node begin, done;
     begin.record = done.record = info;
     begin.mark = done.mark = true;
     const Ends ends{add_node(begin, -1, 0, false), add_node(done, -1, 0, false)};
     ends_[info.id] = ends;
     std::map<std::pair<int, int>, std::uint32_t> cells;
-    for (const auto& piece : pieces) {
+    for (const RecordView* view : pieces) {
+      const PieceView piece(*view);
       if (piece.fragment_of) continue;
       const PieceState state = piece_state_from_word(piece.state);
       const bool here = state == PieceState::in_place || state == PieceState::unknown;
@@ -266,19 +230,17 @@ private:
     }
   }
 
-  void relations_of(const Uuid& id) {
-    const auto ours = ends_for(id);
+  void relations_of(const RecordView& record) {
+    const auto ours = ends_for(record.info.id);
     if (!ours) return;
-    const auto record = archive_.find(id);
-    if (!record) return;
     for (const auto& relation : kRelations)
-      for (const Statement* statement : record->all(relation.property)) {
+      for (const Statement* statement : record.all(relation.property)) {
         if (statement->content.confidence == Confidence::conjecture) continue;
         const auto other = Uuid::parse(statement->content.value);
         const auto theirs = other ? ends_for(*other) : std::nullopt;
         if (!theirs) continue;
         hinder(ours->done, theirs->begin,
-               {statement->id, display(record->info) + " " + relation.words + " " +
+               {statement->id, display(record.info) + " " + relation.words + " " +
                                    display(fabric_.nodes[theirs->begin].record)},
                relation.holds);
       }
@@ -291,13 +253,8 @@ private:
     return std::nullopt;
   }
 
-  const Snapshot& archive_;
-  Uuid scope_;
+  const Survey::Read& read_;
   bool all_;
-  std::vector<RecordInfo> elements_;
-  std::map<Uuid, Removal> out_;
-  std::map<Uuid, std::int64_t> propped_;
-  std::vector<FollowedStep> followed_;
   std::map<Uuid, Ends> ends_;
   std::map<Uuid, std::uint32_t> piece_nodes_;
   Fabric fabric_;
@@ -305,8 +262,70 @@ private:
 
 }  // namespace
 
-Fabric fabric_of(const Snapshot& archive, const Uuid& scope, bool all) {
-  return Reader(archive, scope, all).read();
+Survey::Read::Read(const Snapshot& snapshot, const Uuid& wanted) : archive(snapshot), scope(wanted) {
+  const auto record = archive.statements().record(scope);
+  if (!record || (record->kind != Kind::place && record->kind != Kind::element))
+    fail(ErrorKind::invalid, "an order of work is for a place or an element; name one");
+  const auto ids = record->kind == Kind::element ? std::set<Uuid>{scope} : belongings_of(archive, scope);
+  for (const Uuid& id : ids) {
+    auto one = archive.find(id);
+    if (one && one->info.kind == Kind::element) elements.push_back(std::move(*one));
+  }
+  std::sort(elements.begin(), elements.end(),
+            [](const RecordView& a, const RecordView& b) { return by_code(a.info, b.info); });
+  pieces = gathered(archive, Kind::piece,
+                    {"piece-of", "position", "piece-state", "fragment-of", "bed-sound",
+                     "retained-as-evidence", "covers", "fills", "butts", "fixed-to", "rests-on"});
+  for (const auto& [id, piece] : pieces)
+    if (const auto element = piece.record("piece-of")) of[*element].push_back(&piece);
+  for (auto& [element, list] : of)
+    std::sort(list.begin(), list.end(),
+              [](const RecordView* a, const RecordView* b) { return by_code(a->info, b->info); });
+  read_events();
+}
+
+// Days of removals and of props, by what they were done to; events of one day come in order of code.
+void Survey::Read::read_events() {
+  std::map<std::int64_t, std::int64_t> turns;  // how many were taken that day so far
+  std::map<Uuid, std::int64_t> away;
+  archive.each(Kind::event, [&](const RecordView& event) {
+    const std::string type = event.text("event-type");
+    const std::int64_t day = day_of(event.edtf("event-date"));
+    if (day < 0) return;
+    for (const Statement* on : things_in_order(event)) {
+      const auto id = Uuid::parse(on->content.value);
+      if (!id) continue;
+      if (type == "propped") propped[*id] = std::max(propped[*id], day);
+      if (type == "prop taken away") away[*id] = std::max(away[*id], day);
+      if (type != "removed") continue;
+      const bool in_order = !on->content.qualifier("order").empty();
+      out[*id] = {day, in_order ? ++turns[day] : 0};
+      followed.push_back({event.edtf("event-date"), event.info, RecordInfo{*id, Kind::piece, {}, {}},
+                          event.text("tools"), event.text("outcome"), event.text("lesson")});
+    }
+  });
+  for (const auto& [id, day] : away)
+    if (const auto prop = propped.find(id); prop != propped.end() && prop->second <= day) propped.erase(prop);
+  std::stable_sort(followed.begin(), followed.end(), [](const FollowedStep& a, const FollowedStep& b) {
+    return day_of(a.day) < day_of(b.day);
+  });
+}
+
+std::vector<const Statement*> Survey::Read::things_in_order(const RecordView& event) {
+  auto things = event.all("event-on");
+  const auto place = [](const Statement* one) {
+    return number_in<int>(one->content.qualifier("order")).value_or(1 << 30);
+  };
+  std::stable_sort(things.begin(), things.end(),
+                   [&](const Statement* a, const Statement* b) { return place(a) < place(b); });
+  return things;
+}
+
+Survey::Survey(const Snapshot& archive, const Uuid& scope) : read_(std::make_unique<Read>(archive, scope)) {}
+Survey::~Survey() = default;
+
+Fabric Survey::fabric(bool all) const {
+  return Weaver(*read_, all).weave();
 }
 
 }  // namespace lathbook::takedown

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstdint>
+#include <memory>
 #include <vector>
 
 #include "core/analysis/work_order.hpp"
@@ -36,8 +37,23 @@ struct Fabric {
   std::vector<FollowedStep> followed;  ///< what was really taken of these nodes, earliest first
 };
 
-/// Elements of the place (or the one element) with their pieces. `all`: also what is out already, for judging
-/// the order that was followed. Throws Error(invalid) for a scope that is no place or element.
-Fabric fabric_of(const Snapshot& archive, const Uuid& scope, bool all);
+/// Elements of the place (or the one element) with their pieces, read once. Keeps the snapshot: it must
+/// outlive the survey.
+class Survey {
+public:
+  /// Throws Error(invalid) for a scope that is no place or element.
+  Survey(const Snapshot& archive, const Uuid& scope);
+  ~Survey();
+  Survey(const Survey&) = delete;
+  Survey& operator=(const Survey&) = delete;
+
+  /// `all`: also what is out already, for judging the order that was followed.
+  Fabric fabric(bool all) const;
+
+  struct Read;
+
+private:
+  std::unique_ptr<Read> read_;
+};
 
 }  // namespace lathbook::takedown

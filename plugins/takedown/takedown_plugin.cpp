@@ -30,11 +30,12 @@ WorkOrder order_for(const Snapshot& archive, const Uuid& scope, const Settings& 
   WorkOrder order;
   order.reading = archive.reading();
   order.scope = *archive.statements().record(scope);
-  const Fabric here = fabric_of(archive, scope, false);
+  const Survey survey(archive, scope);
+  const Fabric here = survey.fabric(false);
   plan(here, order);
   const auto proposed = codes_in(settings);
   if (proposed.empty())
-    judge(fabric_of(archive, scope, true), order);
+    judge(survey.fabric(true), order);
   else
     judge_proposed(here, proposed, order);
   return order;
@@ -72,13 +73,21 @@ std::vector<std::string> care_for(const Snapshot& archive, const Uuid& scope) {
 
 class Sheets : public Report {
 public:
-  std::vector<std::string> formats() const override { return {"text", "json", "work-sheet"}; }
+  std::vector<std::string> formats() const override {
+    return {"text", "json", "work-sheet", "order-followed"};
+  }
   void write(const Snapshot& archive, const ReportRequest& request, std::ostream& out, Services&) override {
     const WorkOrder order = order_for(archive, request.scope, request.settings);
     const SheetFor what = sheet_for(request.settings);
     if (request.format == "json") return write_json(order, out);
     if (request.format == "text") return write_text(order, what, out);
-    write_sheet(order, undertaking_of(archive, request.scope), care_for(archive, request.scope), what, out);
+    if (request.format == "order-followed") return write_followed(order, out);
+    SheetParts parts;
+    parts.plan = undertaking_of(archive, request.scope);
+    parts.care = care_for(archive, request.scope);
+    if (what.back) parts.repairs = repair_steps(archive, order, parts.plan);
+    parts.maps = step_maps(archive, order, what);
+    write_sheet(order, parts, what, out);
   }
 };
 

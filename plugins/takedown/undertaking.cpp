@@ -1,6 +1,8 @@
 // Reads the plan behind the work from the statements about its campaign.
+#include <algorithm>
 #include <set>
 
+#include "core/base/number.hpp"
 #include "core/base/text.hpp"
 #include "plugins/takedown/write.hpp"
 
@@ -68,6 +70,34 @@ Undertaking undertaking_of(const Snapshot& archive, const Uuid& scope) {
     plan.volunteer_tasks = words_of(archive, campaign, "volunteer-task", {}, true);
   });
   return plan;
+}
+
+namespace {
+
+void add_steps(const RecordView& record, std::vector<RepairStep>& steps) {
+  for (const Statement* statement : record.all("repair-step")) {
+    const Content& said = statement->content;
+    RepairStep step;
+    step.order = number_in<int>(said.qualifier("order")).value_or(0);
+    step.words = said.value;
+    step.product = said.qualifier("product");
+    step.each = said.qualifier("each");
+    step.waits = std::max(0.0, number_in<double>(said.qualifier("waits")).value_or(0));
+    steps.push_back(std::move(step));
+  }
+}
+
+}  // namespace
+
+std::vector<RepairStep> repair_steps(const Snapshot& archive, const WorkOrder& order,
+                                     const Undertaking& plan) {
+  std::vector<RepairStep> steps;
+  if (const auto scope = archive.find(order.scope.id)) add_steps(*scope, steps);
+  if (steps.empty() && plan.campaign.id != Uuid{})
+    if (const auto works = archive.find(plan.campaign.id)) add_steps(*works, steps);
+  std::stable_sort(steps.begin(), steps.end(),
+                   [](const RepairStep& a, const RepairStep& b) { return a.order < b.order; });
+  return steps;
 }
 
 }  // namespace lathbook::takedown

@@ -107,7 +107,11 @@ TEST_CASE("TriG claims in named graphs what its default graph does not assert") 
     }
     for (const std::string& quad : quads) {
       const auto at = quad.rfind(" <");
-      CHECK(facts.count(quad.substr(0, at) + " .") == 0);
+      // That an act took place at all the sequence of another record may tell as well.
+      const bool act =
+          quad.find("-installed-") < quad.find(' ') && (quad.find(" " + kType + " ") != std::string::npos ||
+                                                        quad.find("AP7_produced") != std::string::npos);
+      CHECK((act || facts.count(quad.substr(0, at) + " .") == 0));
       CHECK(facts.count(quad.substr(at + 1, quad.size() - at - 3) + " " + kType + " " +
                         extension("crminf", "I17_One-Proposition_Set") + " .") == 1);
     }

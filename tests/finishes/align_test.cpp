@@ -9,7 +9,7 @@
 #include <random>
 
 #include "core/base/error.hpp"
-#include "plugins/finishes/renotation.hpp"
+#include "core/base/renotation.hpp"
 
 using namespace lathbook;
 using namespace lathbook::finishes;

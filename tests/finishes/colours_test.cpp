@@ -4,9 +4,9 @@
 #include <iostream>
 #include <vector>
 
-#include "plugins/finishes/difference.hpp"
+#include "core/base/colour_difference.hpp"
+#include "core/base/renotation.hpp"
 #include "plugins/finishes/measured.hpp"
-#include "plugins/finishes/renotation.hpp"
 
 using namespace lathbook;
 using namespace lathbook::finishes;
@@ -163,13 +163,13 @@ TEST_CASE("renotation: neutrals are grey, and the trust is told") {
     const ScreenColour grey = on_screen(colour(text));
     CHECK(std::abs(grey.red - grey.green) <= 1);
     CHECK(std::abs(grey.blue - grey.green) <= 1);
-    CHECK(grey.trust == Trust::renotation);
+    CHECK(grey.trust == ColourTrust::renotation);
   }
   CHECK(on_screen(colour("N 0/")).hex() == "#000000");
   CHECK(on_screen(colour("N 10/")).hex() == "#ffffff");
-  CHECK(on_screen(colour("5R 5/34")).trust == Trust::not_on_screen);
-  CHECK(on_screen(colour("2.5Y 9.5/2")).trust == Trust::beyond);
-  CHECK(on_screen(colour("5BG 5/10")).trust == Trust::not_on_screen);
+  CHECK(on_screen(colour("5R 5/34")).trust == ColourTrust::not_on_screen);
+  CHECK(on_screen(colour("2.5Y 9.5/2")).trust == ColourTrust::beyond);
+  CHECK(on_screen(colour("5BG 5/10")).trust == ColourTrust::not_on_screen);
 }
 
 TEST_CASE("renotation: any colour of the notation gives a colour and never fails") {
@@ -200,5 +200,5 @@ TEST_CASE("measured colours: sRGB of known L* a* b*") {
   CHECK(on_screen(Lab{53.24, 80.09, 67.20}).hex() == "#ff0000");
   CHECK(on_screen(Lab{100, 0, 0}).hex() == "#ffffff");
   CHECK(on_screen(Lab{0, 0, 0}).hex() == "#000000");
-  CHECK(on_screen(Lab{50, 120, -120}).trust == Trust::not_on_screen);
+  CHECK(on_screen(Lab{50, 120, -120}).trust == ColourTrust::not_on_screen);
 }

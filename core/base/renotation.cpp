@@ -1,4 +1,4 @@
-#include "plugins/finishes/renotation.hpp"
+#include "core/base/renotation.hpp"
 
 #include <algorithm>
 #include <array>
@@ -9,15 +9,12 @@
 #include <utility>
 #include <vector>
 
+#include "core/base/embedded.hpp"
 #include "core/base/error.hpp"
 #include "core/base/number.hpp"
 #include "core/base/text.hpp"
 
-namespace lathbook::embedded {
-std::string_view munsell_renotation();
-}
-
-namespace lathbook::finishes {
+namespace lathbook {
 
 namespace {
 
@@ -42,7 +39,7 @@ class Table {
 public:
   Table() {
     bool header = true;
-    for (const std::string& line : split(embedded::munsell_renotation(), '\n')) {
+    for (const std::string& line : split(embedded_table("munsell-renotation"), '\n')) {
       if (line.empty() || line.front() == '#') continue;
       if (!std::exchange(header, false)) add(line);
     }
@@ -165,15 +162,15 @@ ScreenColour shown(const Triple& xyz) {
   out.green = signal(red[1]);
   out.blue = signal(red[2]);
   // A whisker over the edge is rounding, not a colour that screens lack.
-  out.trust = share < 0.99 ? Trust::not_on_screen : Trust::renotation;
+  out.trust = share < 0.99 ? ColourTrust::not_on_screen : ColourTrust::renotation;
   return out;
 }
 
 }  // namespace
 
-std::string word(Trust trust) {
-  if (trust == Trust::renotation) return "renotation";
-  return trust == Trust::beyond ? "beyond the renotation" : "not on screens";
+std::string word(ColourTrust trust) {
+  if (trust == ColourTrust::renotation) return "renotation";
+  return trust == ColourTrust::beyond ? "beyond the renotation" : "not on screens";
 }
 
 double luminance_of(double value) {
@@ -221,7 +218,7 @@ ScreenColour on_screen(const Munsell& colour) {
   const Chromaticity place = chromaticity_of(colour);
   ScreenColour out = shown(adapted(place));
   out.lab = lab_of(place);
-  if (out.trust == Trust::renotation && place.beyond) out.trust = Trust::beyond;
+  if (out.trust == ColourTrust::renotation && place.beyond) out.trust = ColourTrust::beyond;
   return out;
 }
 
@@ -238,4 +235,4 @@ ScreenColour on_screen(const Lab& colour) {
   return out;
 }
 
-}  // namespace lathbook::finishes
+}  // namespace lathbook

@@ -3,20 +3,21 @@
 
 #include <string>
 
+#include "core/base/api.hpp"
+#include "core/base/colour_difference.hpp"
 #include "core/base/munsell.hpp"
-#include "plugins/finishes/difference.hpp"
 
-namespace lathbook::finishes {
+namespace lathbook {
 
 /// How far a converted colour can be trusted.
-enum class Trust {
+enum class ColourTrust {
   renotation,    ///< lies between published colours
   beyond,        ///< value or chroma outside the published ones: the nearest trend was carried on
   not_on_screen  ///< lies outside sRGB and was greyed until it fits
 };
 
 /// "renotation", "beyond the renotation", "not on screens".
-std::string word(Trust trust);
+LATHBOOK_API std::string word(ColourTrust trust);
 
 /// CIE 1931 x, y and luminance factor Y (0 to 1) under illuminant C.
 struct Chromaticity {
@@ -28,27 +29,27 @@ struct Chromaticity {
 
 /// Luminance factor of a value: the fifth-degree formula of ASTM D1535 (1 for value 10). The renotation of
 /// 1943 gives Y against magnesium oxide, 1/0.975 times as much.
-double luminance_of(double value);
+LATHBOOK_API double luminance_of(double value);
 
 /// Interpolates in the renotation data of Newhall, Nickerson and Judd 1943 (schemas/munsell-renotation.tsv):
 /// straight in chroma; between hues by angle and distance from the white; between values straight in
 /// luminance.
-Chromaticity chromaticity_of(const Munsell& colour);
+LATHBOOK_API Chromaticity chromaticity_of(const Munsell& colour);
 
-struct ScreenColour {
+struct LATHBOOK_API ScreenColour {
   int red = 0, green = 0, blue = 0;  ///< sRGB (IEC 61966-2-1), 0 to 255
   Lab lab;                           ///< of the colour itself, adapted to D65, before it was made to fit
-  Trust trust = Trust::renotation;
+  ColourTrust trust = ColourTrust::renotation;
   std::string hex() const;  ///< "#d8b98c"
 };
 
 /// The colour as seen under D65: chromaticity_of, adapted from C by the Bradford transform.
-ScreenColour on_screen(const Munsell& colour);
+LATHBOOK_API ScreenColour on_screen(const Munsell& colour);
 
 /// The same for a measured colour (D65).
-ScreenColour on_screen(const Lab& colour);
+LATHBOOK_API ScreenColour on_screen(const Lab& colour);
 
 /// L* a* b* (D65) of chromaticity under illuminant C.
-Lab lab_of(const Chromaticity& colour);
+LATHBOOK_API Lab lab_of(const Chromaticity& colour);
 
-}  // namespace lathbook::finishes
+}  // namespace lathbook

@@ -1,10 +1,10 @@
-#include "plugins/finishes/difference.hpp"
+#include "core/base/colour_difference.hpp"
 
 #include <algorithm>
 #include <cmath>
 #include <numbers>
 
-namespace lathbook::finishes {
+namespace lathbook {
 
 namespace {
 
@@ -86,4 +86,4 @@ double ciede2000(const Lab& one, const Lab& two) {
   return std::sqrt(std::max(0.0, tl * tl + tc * tc + th * th + rotation * tc * th));
 }
 
-}  // namespace lathbook::finishes
+}  // namespace lathbook

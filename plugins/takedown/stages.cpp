@@ -1,0 +1,105 @@
+// Steps drawn together into the lines of a sheet.
+#include <algorithm>
+#include <optional>
+#include <utility>
+
+#include "core/base/text.hpp"
+#include "core/view/record_view.hpp"
+#include "plugins/takedown/write.hpp"
+
+namespace lathbook::takedown {
+
+namespace {
+
+// The number at the end of a code and what stands before it.
+std::pair<std::string, std::optional<long>> parted(const std::string& code) {
+  std::size_t at = code.size();
+  while (at > 0 && code[at - 1] >= '0' && code[at - 1] <= '9') --at;
+  if (at == code.size() || code.size() - at > 9) return {code, std::nullopt};
+  return {code.substr(0, at), std::stol(code.substr(at))};
+}
+
+// What could go already now and stands in a later line.
+std::vector<RecordInfo> elsewhere(const WorkStep& step, const std::vector<RecordInfo>& here) {
+  std::vector<RecordInfo> later;
+  for (const auto& one : step.instead)
+    if (std::none_of(here.begin(), here.end(), [&](const RecordInfo& same) { return same.id == one.id; }))
+      later.push_back(one);
+  return later;
+}
+
+std::string names(const std::vector<RecordInfo>& records) {
+  std::vector<std::string> words;
+  for (const auto& record : records) words.push_back(display(record));
+  return join(words, "; ");
+}
+
+}  // namespace
+
+std::string codes(const std::vector<RecordInfo>& records) {
+  std::vector<std::string> words;
+  for (std::size_t i = 0; i < records.size();) {
+    const auto [stem, first] = parted(records[i].code);
+    std::size_t last = i;
+    while (first && last + 1 < records.size()) {
+      const auto next = parted(records[last + 1].code);
+      if (next.first != stem || next.second != *first + static_cast<long>(last + 1 - i)) break;
+      ++last;
+    }
+    if (last >= i + 2) {
+      words.push_back(records[i].code + " to " + records[last].code);
+    } else {
+      for (std::size_t k = i; k <= last; ++k) words.push_back(records[k].code);
+    }
+    i = last + 1;
+  }
+  return join(words, ", ");
+}
+
+std::vector<Stage> stages_of(const std::vector<WorkStep>& steps) {
+  std::vector<Stage> stages;
+  std::vector<std::size_t> begins;
+  std::size_t level = 0;
+  for (std::size_t i = 0; i < steps.size(); ++i) {
+    const WorkStep& step = steps[i];
+    const bool goes_on = !stages.empty() && level == step.level && stages.back().note == step.note &&
+                         !stages.back().together && step.things.size() == 1 &&
+                         stages.back().unsupported.empty() && step.unsupported.empty();
+    if (goes_on) {
+      stages.back().last = i + 1;
+      stages.back().things.push_back(step.things.front());
+      continue;
+    }
+    begins.push_back(i);
+    stages.push_back({i + 1, i + 1, step.things, step.unsupported, {}, step.note, step.things.size() > 1});
+    level = step.level;
+  }
+  for (std::size_t k = 0; k < stages.size(); ++k)
+    stages[k].instead = elsewhere(steps[begins[k]], stages[k].things);
+  return stages;
+}
+
+std::string numbers(const Stage& stage) {
+  if (stage.first == stage.last) return std::to_string(stage.first);
+  return std::to_string(stage.first) + " to " + std::to_string(stage.last);
+}
+
+std::string things_of(const Stage& stage) {
+  if (stage.things.size() < 2 || stage.together) return names(stage.things);
+  if (stage.things.size() <= 6) return names(stage.things) + " (in any order)";
+  return codes(stage.things) + " (in any order)";
+}
+
+std::string circle_words(const WorkCircle& circle) {
+  std::vector<std::string> why;
+  for (const auto& reason : circle.reasons) why.push_back(reason.why.words);
+  return names(circle.things) + " hold one another: " + join(why, "; ") +
+         ". They come away as one, or one of these relations is wrong: look again";
+}
+
+const char* const kPractice =
+    "Loose tile comes off from the top down, so that nothing falls on what remains and each upper edge is "
+    "free; "
+    "relaying runs from the bottom up (common practice, no source).";
+
+}  // namespace lathbook::takedown

@@ -1,0 +1,92 @@
+// A field drawn small, its cells numbered by the lines of the work sheet.
+#include <algorithm>
+#include <cmath>
+#include <sstream>
+
+#include "core/base/number.hpp"
+#include "core/base/text.hpp"
+#include "core/view/gathered.hpp"
+#include "core/view/record_view.hpp"
+#include "plugins/takedown/write.hpp"
+
+namespace lathbook::takedown {
+
+namespace {
+
+std::string mm(double value) {
+  std::ostringstream text;
+  text.imbue(std::locale::classic());
+  text << std::round(value * 100) / 100;
+  return text.str();
+}
+
+double shift_of(std::string_view bond) {
+  if (bond.find("half") != std::string_view::npos) return 0.5;
+  return bond.find("third") != std::string_view::npos ? 1.0 / 3 : 0;
+}
+
+// Which line of the sheet each thing stands in.
+std::map<Uuid, std::string> lines_of(const WorkOrder& order, const SheetFor& what) {
+  std::map<Uuid, std::string> lines;
+  for (const Stage& stage : stages_of(what.back ? order.back : order.down))
+    for (const auto& thing : stage.things) lines[thing.id] = std::to_string(stage.first);
+  for (const auto& thing : order.retained) lines[thing.id] = "E";
+  return lines;
+}
+
+}  // namespace
+
+std::vector<StepMap> step_maps(const Snapshot& archive, const WorkOrder& order, const SheetFor& what) {
+  const auto lines = lines_of(order, what);
+  std::map<Uuid, StepMap> maps;
+  for (const auto& [id, view] : gathered(archive, Kind::piece, {"piece-of", "position", "fragment-of"})) {
+    const auto line = lines.find(id);
+    const PieceView piece(view);
+    if (line == lines.end() || !piece.element || !piece.row || !piece.column || piece.fragment_of) continue;
+    maps[*piece.element].cells[{*piece.row, *piece.column}] = line->second;
+  }
+  std::vector<StepMap> out;
+  for (auto& [id, map] : maps) {
+    const auto element = archive.find(id);
+    const Statement* said = element ? element->best("piece-map") : nullptr;
+    if (said == nullptr) continue;
+    map.element = element->info;
+    map.rows = number_in<int>(said->content.qualifier("rows")).value_or(0);
+    map.columns = number_in<int>(said->content.qualifier("columns")).value_or(0);
+    map.shift = shift_of(said->content.qualifier("bond"));
+    if (map.rows > 0 && map.rows <= 500 && map.columns > 0 && map.columns <= 500)
+      out.push_back(std::move(map));
+  }
+  std::sort(out.begin(), out.end(), [](const StepMap& a, const StepMap& b) {
+    return compare_for_people(a.element.code, b.element.code) < 0;
+  });
+  return out;
+}
+
+void write_step_map(XmlWriter& xml, const StepMap& map) {
+  const double side = std::min(14.0, 170.0 / (map.columns + map.shift));
+  const double width = side * (map.columns + map.shift), height = side * map.rows;
+  xml.start("svg").attribute("xmlns", "http://www.w3.org/2000/svg");
+  xml.attribute("width", mm(width + 1) + "mm").attribute("height", mm(height + 1) + "mm");
+  xml.attribute("viewBox", "-0.5 -0.5 " + mm(width + 1) + " " + mm(height + 1)).attribute("role", "img");
+  xml.element("title", "Steps of the sheet on the map of " + display(map.element));
+  for (int row = map.rows; row >= 1; --row)
+    for (int column = 1; column <= map.columns; ++column) {
+      const double x = (column - 1 + (row % 2 == 0 ? map.shift : 0)) * side, y = (map.rows - row) * side;
+      const auto cell = map.cells.find({row, column});
+      xml.start("rect").attribute("x", mm(x)).attribute("y", mm(y)).attribute("width", mm(side));
+      xml.attribute("height", mm(side)).attribute("fill", cell == map.cells.end() ? "none" : "#fff");
+      xml.attribute("stroke", "#16181a")
+          .attribute("stroke-width", cell == map.cells.end() ? "0.1" : "0.3")
+          .end();
+      if (cell == map.cells.end()) continue;
+      xml.start("text").attribute("x", mm(x + side / 2)).attribute("y", mm(y + side * 0.64));
+      xml.attribute("font-size", mm(std::min(side * 0.42, 4.2))).attribute("text-anchor", "middle");
+      xml.attribute("font-family", "DejaVu Sans Condensed, Noto Sans, sans-serif")
+          .attribute("fill", "#16181a");
+      xml.text(cell->second).end();
+    }
+  xml.end();
+}
+
+}  // namespace lathbook::takedown

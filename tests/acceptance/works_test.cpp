@@ -1,0 +1,119 @@
+// Work on things with the real program: what was tried before, what must stop, orders that somebody proposes,
+// survivors that are given another cell.
+#include <catch2/catch.hpp>
+
+#include "tests/acceptance/house.hpp"
+
+using namespace lathbook::test;
+using Catch::Contains;
+
+namespace {
+
+// Three courses of two tiles, the middle one loose.
+struct Wall : House {
+  Wall() {
+    begin();
+    take_in(archive, usual_sheets());
+    std::string sheet =
+        "code,piece-type,piece-of,position,piece-state,bed-sound,piece-condition,source,class,confidence\n";
+    for (int row = 1; row <= 3; ++row)
+      for (int column = 1; column <= 2; ++column)
+        sheet +=
+            "N-2." + std::to_string(row) + std::to_string(column) +
+            ",tile,N-2,cell {field=N-2; row=" + std::to_string(row) + "; column=" + std::to_string(column) +
+            "},in place {on=2026-05-01},hollow {on=2026-05-01},sound {on=2026-05-01},S-1,physical,certain\n";
+    take_in(archive, {{"pieces-wall.csv", sheet}});
+    say(archive, "N-2", "piece-map", "field", {"--with", "rows=3", "--with", "columns=2"});
+  }
+};
+
+}  // namespace
+
+TEST_CASE("what freed a rusted slotted screw is found again") {
+  Wall house;
+  house.say(house.archive, "N-2.11", "description", "steel screw, slotted head");
+  house.done({"did", "tried", "N-2.11", "--by", "ME", "--tools", "screwdriver in the slot", "--worked",
+              "did not work", "--outcome", "the slot of the rusty head began to give way"});
+  house.done({"did", "tried", "N-2.11", "--by", "ME", "--tools",
+              "soldering iron on the head, then a turn to the right first", "--worked", "worked", "--hours",
+              "0.25", "--lesson", "heat before force"});
+  house.done({"did", "cleaned", "N-2.12", "--tools", "damp swab"});
+  const auto found = house.done({"tried", "what", "freed", "a", "rusted", "slotted", "screw?"});
+  CHECK_THAT(found, Contains("soldering iron") && Contains("heat before force") && Contains("worked"));
+  CHECK_THAT(found, Contains("did not work"));
+  CHECK(found.find("damp swab") == std::string::npos);
+  CHECK_THAT(house.done({"tried", "screw", "--most", "1", "--json"}), Contains("\"worked\": \"worked\""));
+  CHECK_THAT(house.done({"tried", "parquet"}), Contains("nothing like it was tried before"));
+}
+
+TEST_CASE("work that must stop is entered and tells whom to ring") {
+  Wall house;
+  house.say(house.archive, "201", "ring-first", "Gas board, 555-0100", {"--with", "alarm=smell of gas"});
+  house.say(house.archive, "201", "ring-first", "A. Reed, 555-0101");
+  const auto told = house.done({"stop", "201", "smell of gas"});
+  CHECK_THAT(told, Contains("Ring: Gas board, 555-0100\nRing: A. Reed, 555-0101") &&
+                       Contains("No switch, no flame"));
+  CHECK(house.done({"stop", "201", "human remains"}).find("Gas board") == std::string::npos);
+  CHECK_THAT(house.run({"stop", "201", "noise"}).err, Contains("is neither an alarm"));
+  CHECK_THAT(house.done({"show", "V-1"}), Contains("smell of gas"));
+}
+
+TEST_CASE("a removal that would leave something without support says so, and the order is kept") {
+  Wall house;
+  const auto low = house.run({"take-down", "N-2.11"});
+  CHECK(low.code == 0);
+  CHECK_THAT(low.err, Contains("Danger: N-2.21") && Contains("Take it first, or prop it."));
+  const auto top = house.run({"take-down", "N-2.32", "N-2.22"});
+  CHECK(top.err.find("Danger") == std::string::npos);
+  const auto followed = house.done({"print", "takedown", "N-2", "--json"});
+  CHECK(followed.find("\"thing\": \"N-2.11\"") < followed.find("\"thing\": \"N-2.32\""));
+  CHECK(followed.find("\"thing\": \"N-2.32\"") < followed.find("\"thing\": \"N-2.22\""));
+  CHECK_THAT(house.done({"print", "takedown", "N-2", "--form", "order-followed"}),
+             Contains("Order followed"));
+  CHECK_THAT(house.run({"take-down", "N-2.31", "N-2.31"}).err, Contains("is named twice"));
+}
+
+TEST_CASE("a proposed order is judged, and one that touches evidence is refused") {
+  Wall house;
+  const auto judged = [&](const std::string& order) {
+    return house.run({"print", "takedown", "N-2", "--setting", "propose=" + order});
+  };
+  CHECK_THAT(judged("N-2.31 N-2.21 N-2.11").out, Contains("endangers nothing"));
+  CHECK_THAT(judged("N-2.11, N-2.21").out, Contains("taking N-2.11") &&
+                                               Contains("as number 1 would leave N-2.21") &&
+                                               Contains("without support"));
+  CHECK_THAT(judged("N-9").err, Contains("is not here to be taken"));
+  house.say(house.archive, "N-2.31", "retained-as-evidence", "the last one in its bed");
+  const auto refused = judged("N-2.31");
+  CHECK(refused.code != 0);
+  CHECK_THAT(refused.err, Contains("is kept as evidence, so no order may touch it"));
+  CHECK(is_one_sentence(refused.err));
+  CHECK_THAT(house.run({"did", "cleaned", "N-2.31"}).err, Contains("is kept as evidence"));
+  CHECK(house.run({"did", "photographed", "N-2.31"}).code == 0);
+}
+
+TEST_CASE("survivors are proposed for the cells most in view, and one is accepted") {
+  Wall house;
+  for (const char* piece : {"N-2.32", "N-2.31", "N-2.22", "N-2.21", "N-2.12", "N-2.11"})
+    house.done({"take-down", piece});
+  for (const char* piece : {"N-2.22", "N-2.21"})
+    house.say(house.archive, piece, "piece-condition", "broken", {"--with", "on=2026-05-03"});
+  const auto proposals = house.done({"proposals", "placing", "N-2", "--json"});
+  const auto key = member(proposals, "key");
+  REQUIRE(!key.empty());
+  CHECK_THAT(house.done({"proposals", "placing", "N-2"}), Contains("to row 2, column 1"));
+  house.done({"accept", "placing", "N-2", key});
+  CHECK_THAT(house.done({"print", "placing", "N-2"}), Contains("it was given row 2, column"));
+}
+
+TEST_CASE("the sheet for putting back tells steps, waiting and the map") {
+  Wall house;
+  house.say(house.archive, "N-2", "repair-step", "bed in lime putty",
+            {"--with", "order=1", "--with", "each=course", "--with", "waits=2", "--with", "product=putty"});
+  house.say(house.archive, "N-2", "repair-step", "point the joints",
+            {"--with", "order=2", "--with", "each=once"});
+  const auto sheet =
+      house.done({"print", "takedown", "N-2", "--form", "work-sheet", "--setting", "way=back"});
+  CHECK_THAT(sheet, Contains("bed in lime putty") && Contains("2 days") && Contains("<svg"));
+  CHECK(sheet.find("bed in lime putty") < sheet.find("point the joints"));
+}
