@@ -303,6 +303,7 @@ public:
   std::vector<Case> cases(std::uint32_t index) const;
 
   struct Impl;
+  const Impl& impl() const { return *impl_; }
   explicit Solution(std::unique_ptr<Impl> impl);
 
 private:
@@ -318,5 +319,9 @@ private:
 /// Linear in the acyclic parts. Throws std::logic_error when structure and horizon contradict one another (a
 /// fault of the caller).
 Solution solve(const Network& network, const Options& options = {});
+
+/// The same as solve() of the network of `before` with these options. When only other claims are left out, no
+/// more is solved than the components that those claims are in; what was found of the others is copied.
+Solution solve_again(const Solution& before, const Options& options);
 
 }  // namespace lathbook::timeline

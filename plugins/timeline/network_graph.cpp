@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <numeric>
+#include <utility>
 
 namespace lathbook::timeline {
 
@@ -66,13 +67,7 @@ void accumulate(std::vector<std::uint32_t>& begin) {
 }  // namespace
 
 Graph::Graph(const Network& network, const std::vector<Cause>& leave_out) : network_(&network) {
-  if (!leave_out.empty()) left_out_.resize(network.causes(), false);
-  for (const Cause cause : leave_out)
-    if (cause != kStructural && cause < left_out_.size()) {
-      left_out_[cause] = true;
-      if (const auto* joints = network.joints_of(cause))
-        for (const Cause joint : *joints) left_out_[joint] = true;
-    }
+  left_out_ = with_joints(leave_out);
   Draft draft;
   survey(draft);
   number_slots(draft);
@@ -81,6 +76,42 @@ Graph::Graph(const Network& network, const std::vector<Cause>& leave_out) : netw
   lay_out(draft);
   place_choices(draft);
   turn_blocks();
+}
+
+// By claim; empty when nothing is left out. A joint claim goes with any of its parts.
+std::vector<bool> Graph::with_joints(const std::vector<Cause>& leave_out) const {
+  std::vector<bool> out;
+  if (!leave_out.empty()) out.resize(network_->causes(), false);
+  for (const Cause cause : leave_out)
+    if (cause != kStructural && cause < out.size()) {
+      out[cause] = true;
+      if (const auto* joints = network_->joints_of(cause))
+        for (const Cause joint : *joints) out[joint] = true;
+    }
+  return out;
+}
+
+std::vector<std::uint32_t> Graph::leave_out(const std::vector<Cause>& claims) {
+  const std::vector<bool> before = std::exchange(left_out_, with_joints(claims));
+  std::vector<std::uint32_t> changed;
+  for (Cause cause = 0; cause < network_->causes(); ++cause) {
+    const bool was_out = !before.empty() && before[cause];
+    if (was_out != is_left_out(cause) && holder[cause] != kNone) changed.push_back(component_of_claim(cause));
+  }
+  std::sort(changed.begin(), changed.end());
+  changed.erase(std::unique(changed.begin(), changed.end()), changed.end());
+  for (const std::uint32_t component : changed) put_in_force(component);
+  return changed;
+}
+
+// As when the network was laid out: no option is in force.
+void Graph::put_in_force(std::uint32_t component) {
+  const Node begin = component_begin[component], end = component_begin[component + 1];
+  for (std::uint32_t arc = arc_begin[begin]; arc < arc_begin[end]; ++arc) {
+    const Link link = arcs[arc].link;
+    const Constraint& told = constraint(link);
+    arc_since[arc] = is_option(link) || is_left_out(told.cause) ? kOff : told.level;
+  }
 }
 
 // `soon` is told of each constraint a little before `use` is.
@@ -102,7 +133,7 @@ void Graph::survey(Draft& draft) {
   draft.parent.resize(variables);
   std::iota(draft.parent.begin(), draft.parent.end(), 0U);
   draft.degree.assign(variables, {0, 0});
-  Flat<Var> holder(network_->causes(), kNone);
+  holder.assign(network_->causes(), kNone);
   const auto hold = [&](Cause cause, Var var) {
     Var& held = holder[cause];
     if (held == kNone)
@@ -118,7 +149,7 @@ void Graph::survey(Draft& draft) {
       ++draft.degree[var].onward;
     } else if (constraint.from != constraint.to) {
       ++draft.degree[var].bounds;
-    } else if (constraint.weight < 0 && !is_option(link) && !is_left_out(constraint.cause)) {
+    } else if (constraint.weight < 0 && !is_option(link)) {
       draft.loops.push_back(link);
     }
     if (constraint.level == 0) return;
@@ -339,6 +370,10 @@ void Graph::turn_blocks() {
 std::uint32_t Graph::component_of(Node node) const {
   const auto after = std::upper_bound(component_begin.begin(), component_begin.end(), node);
   return count(static_cast<std::size_t>(after - component_begin.begin())) - 1;
+}
+
+std::uint32_t Graph::component_of_claim(Cause claim) const {
+  return holder[claim] == kNone ? kNone : component_of(place[holder[claim]]);
 }
 
 const Block* Graph::block_of(Node node) const {

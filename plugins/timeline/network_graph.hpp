@@ -55,6 +55,11 @@ public:
   std::uint32_t components() const { return static_cast<std::uint32_t>(component_begin.size() - 1); }
   std::uint32_t nodes() const { return static_cast<std::uint32_t>(order.size()); }
   std::uint32_t component_of(Node node) const;
+  /// The component of a claim's constraints; kNone for a claim without any.
+  std::uint32_t component_of_claim(Cause claim) const;
+  /// Leaves out these claims and no others. Returns the components (ascending) in which that changes
+  /// something; they are put back to the state before solving.
+  std::vector<std::uint32_t> leave_out(const std::vector<Cause>& claims);
   /// The block that holds a node, or nullptr for a node outside every cycle.
   const Block* block_of(Node node) const;
 
@@ -69,6 +74,7 @@ public:
   }
   bool is_left_out(Cause cause) const { return cause < left_out_.size() && left_out_[cause]; }
 
+  Flat<Var> holder;  ///< claim -> some variable that it constrains; kNone for none
   Flat<Var> order;   ///< node -> variable
   Flat<Node> place;  ///< variable -> node; kNone for the origin
   std::vector<Node> component_begin;
@@ -91,6 +97,8 @@ public:
 
 private:
   struct Draft;
+  std::vector<bool> with_joints(const std::vector<Cause>& leave_out) const;
+  void put_in_force(std::uint32_t component);
   void survey(Draft& draft);
   void number_slots(Draft& draft);
   void spread(Draft& draft);

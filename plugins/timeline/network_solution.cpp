@@ -43,6 +43,16 @@ Solution solve(const Network& network, const Options& options) {
   return Solution(std::move(impl));
 }
 
+Solution solve_again(const Solution& before, const Options& options) {
+  const State& known = before.impl().state;
+  if (known.max_level != options.max_level || known.answer != options.answer)
+    return solve(known.network(), options);
+  auto impl = std::make_unique<Solution::Impl>(before.impl());
+  const auto changed = impl->state.graph.leave_out(options.leave_out);
+  Solver(impl->state).solve_again(changed);
+  return Solution(std::move(impl));
+}
+
 std::uint8_t Solution::max_level() const {
   return impl_->state.max_level;
 }

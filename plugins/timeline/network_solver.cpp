@@ -29,6 +29,16 @@ void Solver::solve() {
   }
   for (std::uint32_t component = 0; component < state_.graph.components(); ++component)
     solve_component(component);
+  finish();
+}
+
+void Solver::solve_again(const std::vector<std::uint32_t>& components) {
+  forget(components);
+  for (const std::uint32_t component : components) solve_component(component);
+  finish();
+}
+
+void Solver::finish() {
   sort_conflicts();
   for (LevelResult& result : state_.levels) {
     std::sort(result.leans.begin(), result.leans.end(),
@@ -38,13 +48,53 @@ void Solver::solve() {
   }
 }
 
-// Components come one after another; the lists go by level first.
+// What was found in these components is no longer there. Bounds are written over; derived bounds stay where
+// they are, out of force, since others are known by their place.
+void Solver::forget(const std::vector<std::uint32_t>& components) {
+  const Graph& graph = state_.graph;
+  std::vector<bool> gone(graph.components(), false);
+  for (const std::uint32_t component : components) {
+    gone[component] = true;
+    for (std::uint32_t at = graph.choice_begin[component]; at < graph.choice_begin[component + 1]; ++at)
+      state_.choices[graph.choice_order[at]] = {};
+  }
+  const auto is_gone = [&](Node node) { return gone[graph.component_of(node)]; };
+  for (Derived& derived : state_.derived)
+    if (derived.since != kOff && is_gone(derived.node)) derived.since = kOff;
+  for (Cause cause = 1; cause < state_.aside.size(); ++cause)
+    if (state_.aside[cause] != kOff && gone[graph.component_of_claim(cause)]) state_.aside[cause] = kOff;
+  for (LevelResult& result : state_.levels) {
+    std::erase_if(result.leans, [&](const auto& lean) { return is_gone(graph.place[lean.var]); });
+    std::erase_if(result.gaps, [&](const auto& gap) { return is_gone(graph.place[gap.var]); });
+  }
+  forget_conflicts(gone);
+}
+
+void Solver::forget_conflicts(const std::vector<bool>& gone) {
+  const auto component_of = [&](const Conflict& conflict) {
+    return state_.graph.component_of_claim(conflict.claims.front());
+  };
+  std::vector<std::uint32_t> place(state_.conflicts.size(), kNone);
+  std::uint32_t kept = 0;
+  for (std::uint32_t at = 0; at < place.size(); ++at)
+    if (!gone[component_of(state_.conflicts[at])]) place[at] = kept++;
+  std::erase_if(state_.disputes,
+                [&](const Dispute& dispute) { return place[dispute.conflicts.front()] == kNone; });
+  for (Dispute& dispute : state_.disputes)
+    for (std::uint32_t& at : dispute.conflicts) at = place[at];
+  std::erase_if(state_.conflicts, [&](const Conflict& conflict) { return gone[component_of(conflict)]; });
+}
+
+// By level, then by component, then as they were found.
 void Solver::sort_conflicts() {
   auto& conflicts = state_.conflicts;
-  std::vector<std::uint32_t> order(conflicts.size()), place(conflicts.size());
+  std::vector<std::uint32_t> order(conflicts.size()), place(conflicts.size()), component;
+  for (const Conflict& conflict : conflicts)
+    component.push_back(state_.graph.component_of_claim(conflict.claims.front()));
   std::iota(order.begin(), order.end(), 0U);
-  std::stable_sort(order.begin(), order.end(),
-                   [&](std::uint32_t a, std::uint32_t b) { return conflicts[a].level < conflicts[b].level; });
+  std::stable_sort(order.begin(), order.end(), [&](std::uint32_t a, std::uint32_t b) {
+    return std::pair(conflicts[a].level, component[a]) < std::pair(conflicts[b].level, component[b]);
+  });
   std::vector<Conflict> sorted;
   for (std::uint32_t at = 0; at < order.size(); ++at) {
     place[order[at]] = at;

@@ -16,6 +16,8 @@ public:
 
   /// Fills state.levels[1..max_level] and state.conflicts.
   void solve();
+  /// The same after Graph::leave_out() for the components it returned: the others stay as they are.
+  void solve_again(const std::vector<std::uint32_t>& components);
   /// The first contradiction among all claims of whatever level, not shrunk. False when there is none.
   bool first_core(Core& found);
 
@@ -31,7 +33,10 @@ private:
   void find_crossed(std::uint32_t component, std::vector<Core>& cores);
   Core core_from(const std::vector<Link>& walk) const;
   bool brings_news(std::uint32_t component, std::uint8_t level) const;
+  void finish();
   void sort_conflicts();
+  void forget(const std::vector<std::uint32_t>& components);
+  void forget_conflicts(const std::vector<bool>& gone);
   void write(std::uint32_t component, std::uint8_t level);
   void copy_down(std::uint32_t component, std::uint8_t level);
 

@@ -160,10 +160,11 @@ bool asked_for(const AnalysisRequest& request, std::string_view name) {
   return asked;
 }
 
-// What else a date leans on, for one record at a time: each link is a network solved anew.
-void add_links(const Claims& claims, const Words& words, const Options& options, Timeline& timeline,
-               std::uint8_t level) {
-  WhatIf what_if(claims, words, options, level);
+// What else a date leans on, for one record at a time: each link is a part of the network solved anew.
+void add_links(const Claims& claims, const Words& words, const Solution& solution, const Options& options,
+               Timeline& timeline) {
+  const std::uint8_t level = options.max_level;
+  WhatIf what_if(claims, words, solution, options, level);
   const Instants& instants = claims.instants();
   for (TimelineItem& item : timeline.items) {
     const Uuid& id = item.record.id;
@@ -251,7 +252,7 @@ Timeline make_timeline(const Snapshot& archive, const AnalysisRequest& request, 
   if (tasks || scope.is_room)
     timeline.tasks = Worklist(claims, words, solution, scope, level).tasks(kMostTasks);
   timeline.proposals = suggested_works(claims, words, scope, timeline);
-  if (asked_for(request, "links")) add_links(claims, words, options, timeline, level);
+  if (asked_for(request, "links")) add_links(claims, words, solution, options, timeline);
   return timeline;
 }
 

@@ -7,14 +7,16 @@ namespace lathbook::timeline {
 
 // The network solved without some claims.
 struct WhatIf::Answer {
-  Answer(const Claims& claims, const Words& words, const Options& options, std::uint8_t level)
-      : solution(solve(claims.network(), options)), reasons(claims, words, solution, level) {}
+  Answer(const Claims& claims, const Words& words, const Solution& before, const Options& options,
+         std::uint8_t level)
+      : solution(solve_again(before, options)), reasons(claims, words, solution, level) {}
   Solution solution;
   Reasons reasons;
 };
 
-WhatIf::WhatIf(const Claims& claims, const Words& words, const Options& options, std::uint8_t level)
-    : claims_(claims), words_(words), options_(options), level_(level) {
+WhatIf::WhatIf(const Claims& claims, const Words& words, const Solution& solution, const Options& options,
+               std::uint8_t level)
+    : claims_(claims), words_(words), solution_(solution), options_(options), level_(level) {
   for (std::uint32_t index = 0; index < claims.facts().all().size(); ++index)
     facts_.emplace(claims.facts().at(index).statement.id, index);
   for (Cause cause = 1; cause <= claims.size(); ++cause)
@@ -41,7 +43,7 @@ const WhatIf::Answer& WhatIf::without(std::vector<Cause> causes) {
   if (!kept) {
     Options options = options_;
     options.leave_out.insert(options.leave_out.end(), causes.begin(), causes.end());
-    kept = std::make_unique<Answer>(claims_, words_, options, level_);
+    kept = std::make_unique<Answer>(claims_, words_, solution_, options, level_);
   }
   return *kept;
 }

@@ -10,10 +10,12 @@
 
 namespace lathbook::timeline {
 
-/// Solves the network again for every statement of a reason; for a few dates at a time, not for a house.
+/// Solves again, for every statement of a reason, what hangs together with it; for a few dates at a time.
 class WhatIf {
 public:
-  WhatIf(const Claims& claims, const Words& words, const Options& options, std::uint8_t level);
+  /// `solution` is the one with these options.
+  WhatIf(const Claims& claims, const Words& words, const Solution& solution, const Options& options,
+         std::uint8_t level);
   ~WhatIf();
 
   /// Fills `words`, `lacking` and `otherwise` of both bounds; `event` says of what (sentences.hpp).
@@ -27,6 +29,7 @@ private:
 
   const Claims& claims_;
   const Words& words_;
+  const Solution& solution_;
   const Options& options_;
   std::uint8_t level_;
   std::map<Digest, std::uint32_t> facts_;

@@ -1,6 +1,7 @@
 // The whole invented house: what archive-sample/README.md promises, and every sentence without a blemish.
 #include <algorithm>
 #include <catch2/catch.hpp>
+#include <ctime>
 #include <fstream>
 #include <set>
 
@@ -224,4 +225,31 @@ TEST_CASE("levels nest over the whole house") {
     if (item.begins.earliest.known) CHECK(narrower.begins.earliest.day >= item.begins.earliest.day);
     if (item.begins.latest.known) CHECK(narrower.begins.latest.day <= item.begins.latest.day);
   }
+}
+
+namespace {
+
+// Milliseconds of processor time of the timeline of the whole house, the best of some runs.
+double best_time(int runs) {
+  double best = 1e9;
+  for (int run = 0; run < runs; ++run) {
+    const std::clock_t start = std::clock();
+    const Timeline timeline = Fairlead::get().timeline("");
+    best = std::min(best, 1000.0 * static_cast<double>(std::clock() - start) / CLOCKS_PER_SEC);
+    CHECK(timeline.items.size() > 150);
+  }
+  return best;
+}
+
+}  // namespace
+
+TEST_CASE("the timeline of the whole house takes no time to speak of") {
+  // Generous, for builds of every kind on machines of every kind; [.bench] holds it against the aim.
+  CHECK(best_time(2) < 3000);
+}
+
+TEST_CASE("the timeline of the whole house takes less than 20 ms", "[.bench]") {
+  const double best = best_time(10);
+  WARN("best of ten: " << best << " ms of processor time");
+  CHECK(best < 20);
 }
