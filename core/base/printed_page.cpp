@@ -30,6 +30,7 @@ svg { max-width: 100%; height: auto; }
 .label { border: 1px dashed #16181a; padding: 3mm; break-inside: avoid; display: grid; grid-template-columns: 26mm 1fr; gap: 3mm; }
 .label svg { width: 26mm; height: 26mm; }
 .code { font-size: 17pt; font-weight: 700; line-height: 1.1; }
+.whole { break-inside: avoid; }
 .card { display: grid; grid-template-columns: 30mm 1fr 32mm; gap: 5mm; break-inside: avoid; font-size: 10pt; }
 .card .count div { font-size: 30pt; line-height: 1; font-weight: 700; }
 .card svg { display: block; }

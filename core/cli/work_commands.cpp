@@ -130,7 +130,7 @@ std::optional<Attempt> attempt_of(const Snapshot& snapshot, const RecordView& ev
 int rank_of(const std::string& worked) {
   if (worked == "worked") return 0;
   if (worked == "worked in part") return 1;
-  return worked.empty() ? 2 : 3;
+  return worked.empty() ? 3 : 2;
 }
 
 void write(std::ostream& out, const Attempt& attempt) {

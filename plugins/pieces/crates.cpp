@@ -87,7 +87,7 @@ void list_of(PrintedPage& page, const PieceAccounts& accounts, const ContainerAc
   for (const auto& [order, piece] : container.contents) {
     const auto found = lines.find(piece.id);
     const PieceLine* line = found == lines.end() ? nullptr : found->second;
-    rows.push_back({order == 0 ? "not said" : std::to_string(order), piece.code, piece.name, came_from(line),
+    rows.push_back({order == 0 ? "" : std::to_string(order), piece.code, piece.name, came_from(line),
                     line == nullptr ? "" : line->condition, ""});
   }
   page.table(
@@ -153,7 +153,8 @@ void write_labels(const PieceAccounts& accounts, const std::string& base_iri, st
           std::to_string(container.contents.size()) + " pieces" +
               (container.way_up.empty() ? "" : ", " + container.way_up) +
               (container.hazards.empty() ? "" : ". Take care: " + join(container.hazards, "; ")));
-    for (const auto& [order, piece] : container.contents) label(page, base_iri, piece, container.record.code);
+    for (const auto& [order, piece] : container.contents)
+      label(page, base_iri, piece, "in " + container.record.code);
   }
   page.xml().end();
   page.finish(foot_line(accounts));

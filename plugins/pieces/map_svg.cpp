@@ -19,7 +19,7 @@ namespace {
 constexpr double kPaperWidth = 180;   // mm: A4 and Letter with their margins
 constexpr double kNominalSide = 150;  // drawn when nobody measured
 constexpr double kMargin = 6;
-constexpr double kHead = 15;
+constexpr double kHead = 19;
 constexpr double kLegendLine = 6.5;
 
 // How a state or condition is drawn: a letter that is read aloud, and a filling that survives a copier.
@@ -220,8 +220,10 @@ private:
     const std::string view = options_.back ? "from behind: column 1 is on the right" : "seen from the room";
     const std::string size =
         measured_ ? "1 : " + std::to_string(scale_) : "sizes not measured: cells drawn square, not to scale";
-    text(kMargin, kMargin + 9.5, 3, view + " · " + size + " · rows from the bottom, columns from the left");
-    line(kMargin, kMargin + 11.5, width - kMargin, kMargin + 11.5, 0.35);
+    text(kMargin, kMargin + 9.2, 3, view + " · " + size);
+    text(kMargin, kMargin + 13.2, 3,
+         "rows are counted from the bottom, columns from the left as seen from the room");
+    line(kMargin, kMargin + 15, width - kMargin, kMargin + 15, 0.35);
   }
 
   const Sign* sign_of(const PieceLine& line) const {

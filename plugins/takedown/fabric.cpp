@@ -61,6 +61,7 @@ struct Survey::Read {
   std::map<Uuid, std::vector<const RecordView*>> of;  // pieces by element, by code
   std::map<Uuid, Removal> out;
   std::map<Uuid, std::int64_t> propped;
+  std::set<Uuid> away;  // taken away for the works and not put back since
   std::vector<FollowedStep> followed;
 
   Read(const Snapshot& snapshot, const Uuid& wanted);
@@ -78,7 +79,7 @@ bool by_code(const RecordInfo& a, const RecordInfo& b) {
 
 class Weaver {
 public:
-  Weaver(const Survey::Read& read, bool all) : read_(read), all_(all) {}
+  Weaver(const Survey::Read& read, Survey::Part part) : read_(read), part_(part) {}
 
   Fabric weave() {
     for (const auto& element : read_.elements) add_element(element);
@@ -141,6 +142,13 @@ private:
     return true;
   }
 
+  bool takes_part(PieceState state) const {
+    if (part_ == Survey::Part::all) return true;
+    const bool here = state == PieceState::in_place || state == PieceState::unknown;
+    if (part_ == Survey::Part::in_place) return here;
+    return !here && is_held(state);
+  }
+
   // Cuts and ghosts cannot be carried; the structure of a room is not taken down with its fittings, unless
   // it is what was asked for.
   bool is_thing(const RecordView& element) const {
@@ -167,6 +175,8 @@ private:
       add_field(element, pieces->second, stays);
       return;
     }
+    const bool is_out = read_.away.count(element.info.id) != 0;
+    if (part_ != Survey::Part::all && is_out != (part_ == Survey::Part::out)) return;
     Node node = node_for(element.info);
     if (const Statement* sound = element.latest("bed-sound")) node.sounds = sound->content.value;
     const int rank = looseness(node.sounds);
@@ -185,16 +195,14 @@ private:
     for (const RecordView* view : pieces) {
       const PieceView piece(*view);
       if (piece.fragment_of) continue;
-      const PieceState state = piece_state_from_word(piece.state);
-      const bool here = state == PieceState::in_place || state == PieceState::unknown;
-      if (!all_ && !here) continue;
+      if (!takes_part(piece_state_from_word(piece.state))) continue;
       Node node = node_for(piece.record.info);
       if (const Statement* sound = piece.record.latest("bed-sound")) node.sounds = sound->content.value;
       if (const auto since = out_since(piece.record); since && *since != node.out) {
         node.out = *since;
         node.turn = 0;
       }
-      const int rank = looseness(node.sounds);
+      const int rank = part_ == Survey::Part::out ? 0 : looseness(node.sounds);
       const std::int64_t place = -1000 * std::int64_t{piece.row.value_or(0)} + piece.column.value_or(0);
       const auto at = add_node(std::move(node), rank, place, stays || retained(piece.record));
       piece_nodes_[piece.record.info.id] = at;
@@ -211,7 +219,7 @@ private:
   // free: common practice, no source. A sound bed holds a tile without what is below it.
   void top_down(const std::map<std::pair<int, int>, std::uint32_t>& cells, double shift) {
     for (const auto& [cell, upper] : cells) {
-      const bool firm = fabric_.nodes[upper].sounds == "sound";
+      const bool firm = part_ != Survey::Part::out && fabric_.nodes[upper].sounds == "sound";
       const auto under = [&, upper = upper, row = cell.first](int column) {
         const auto lower = cells.find({row - 1, column});
         if (lower == cells.end()) return;
@@ -254,7 +262,7 @@ private:
   }
 
   const Survey::Read& read_;
-  bool all_;
+  Survey::Part part_;
   std::map<Uuid, Ends> ends_;
   std::map<Uuid, std::uint32_t> piece_nodes_;
   Fabric fabric_;
@@ -287,7 +295,7 @@ Survey::Read::Read(const Snapshot& snapshot, const Uuid& wanted) : archive(snaps
 // Days of removals and of props, by what they were done to; events of one day come in order of code.
 void Survey::Read::read_events() {
   std::map<std::int64_t, std::int64_t> turns;  // how many were taken that day so far
-  std::map<Uuid, std::int64_t> away;
+  std::map<Uuid, std::int64_t> unpropped, back;
   archive.each(Kind::event, [&](const RecordView& event) {
     const std::string type = event.text("event-type");
     const std::int64_t day = day_of(event.edtf("event-date"));
@@ -296,7 +304,8 @@ void Survey::Read::read_events() {
       const auto id = Uuid::parse(on->content.value);
       if (!id) continue;
       if (type == "propped") propped[*id] = std::max(propped[*id], day);
-      if (type == "prop taken away") away[*id] = std::max(away[*id], day);
+      if (type == "prop taken away") unpropped[*id] = std::max(unpropped[*id], day);
+      if (type == "put back" || type == "reset") back[*id] = std::max(back[*id], day);
       if (type != "removed") continue;
       const bool in_order = !on->content.qualifier("order").empty();
       out[*id] = {day, in_order ? ++turns[day] : 0};
@@ -304,7 +313,9 @@ void Survey::Read::read_events() {
                           event.text("tools"), event.text("outcome"), event.text("lesson")});
     }
   });
-  for (const auto& [id, day] : away)
+  for (const auto& [id, removal] : out)
+    if (const auto put = back.find(id); put == back.end() || put->second < removal.day) away.insert(id);
+  for (const auto& [id, day] : unpropped)
     if (const auto prop = propped.find(id); prop != propped.end() && prop->second <= day) propped.erase(prop);
   std::stable_sort(followed.begin(), followed.end(), [](const FollowedStep& a, const FollowedStep& b) {
     return day_of(a.day) < day_of(b.day);
@@ -324,8 +335,8 @@ std::vector<const Statement*> Survey::Read::things_in_order(const RecordView& ev
 Survey::Survey(const Snapshot& archive, const Uuid& scope) : read_(std::make_unique<Read>(archive, scope)) {}
 Survey::~Survey() = default;
 
-Fabric Survey::fabric(bool all) const {
-  return Weaver(*read_, all).weave();
+Fabric Survey::fabric(Part part) const {
+  return Weaver(*read_, part).weave();
 }
 
 }  // namespace lathbook::takedown

@@ -47,8 +47,10 @@ public:
   Survey(const Survey&) = delete;
   Survey& operator=(const Survey&) = delete;
 
-  /// `all`: also what is out already, for judging the order that was followed.
-  Fabric fabric(bool all) const;
+  /// Things in place, to be taken down; all of them, for judging the order that was followed; or what is out
+  /// and in hand, to be put back: there each piece rests on the one below it whatever its bed was.
+  enum class Part { in_place, all, out };
+  Fabric fabric(Part part) const;
 
   struct Read;
 

@@ -85,32 +85,48 @@ void tell_unsupported(const Fabric& fabric, const Order& found, std::vector<Work
   }
 }
 
-}  // namespace
-
-void plan(const Fabric& fabric, WorkOrder& order) {
-  const Order found = order_of(fabric.things, fabric.hindrances);
+std::vector<WorkStep> steps_of(const Fabric& fabric, const Order& found) {
+  std::vector<WorkStep> steps;
   std::vector<std::size_t> numbers;
   for (std::size_t i = 0; i < found.steps.size(); ++i) {
     WorkStep step = told(fabric, found.steps[i]);
     if (step.things.empty()) continue;
     numbers.push_back(i);
-    order.down.push_back(std::move(step));
+    steps.push_back(std::move(step));
   }
-  tell_unsupported(fabric, found, order.down, numbers);
-  close_levels(order.down);
-  order.back.assign(order.down.rbegin(), order.down.rend());
-  const std::size_t top =
-      order.down.empty()
-          ? 0
-          : std::max_element(order.down.begin(), order.down.end(), [](const WorkStep& a, const WorkStep& b) {
-              return a.level < b.level;
-            })->level;
-  for (auto& step : order.back) {
+  tell_unsupported(fabric, found, steps, numbers);
+  close_levels(steps);
+  return steps;
+}
+
+// Every step the other way round; alternatives and supports are those of taking down, so they go.
+std::vector<WorkStep> reversed(const std::vector<WorkStep>& down) {
+  std::vector<WorkStep> back(down.rbegin(), down.rend());
+  std::size_t top = 0;
+  for (const auto& step : down) top = std::max(top, step.level);
+  for (auto& step : back) {
     step.level = top - step.level;
     step.unsupported.clear();
     step.instead.clear();
     step.choices = 1;
+    if (step.things.size() == 1) step.note.clear();
   }
+  return back;
+}
+
+}  // namespace
+
+bool plan_back(const Fabric& out, WorkOrder& order) {
+  const auto down = steps_of(out, order_of(out.things, out.hindrances));
+  if (down.empty()) return false;
+  order.back = reversed(down);
+  return true;
+}
+
+void plan(const Fabric& fabric, WorkOrder& order) {
+  const Order found = order_of(fabric.things, fabric.hindrances);
+  order.down = steps_of(fabric, found);
+  order.back = reversed(order.down);
   for (const auto& one : fabric.hindrances) {
     const ReasonStep& why = fabric.reasons[one.reason];
     if (!why.words.empty())

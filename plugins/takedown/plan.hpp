@@ -6,8 +6,12 @@
 
 namespace lathbook::takedown {
 
-/// Steps, circles and what is blocked, from what is still in place.
+/// Steps, circles and what is blocked, from what is still in place; the way back as if all of it were out.
 void plan(const Fabric& fabric, WorkOrder& order);
+
+/// The way back of what is really out, in place of the one that plan() gave; false, and nothing changed, when
+/// nothing is out.
+bool plan_back(const Fabric& out, WorkOrder& order);
 
 /// The order that was followed, and what it endangered: a thing taken while something it held still stood
 /// and was not propped. Within a day only where the order was written down.

@@ -96,12 +96,14 @@ void write_volunteers(PrintedPage& page, const Undertaking& plan) {
 
 void write_maps(PrintedPage& page, const std::vector<StepMap>& maps, bool back) {
   for (const auto& map : maps) {
+    page.xml().start("div").attribute("class", "whole");
     page.heading("Map: " + display(map.element));
     page.paragraph(
         std::string("Seen from the room. The number in a cell is the step of this sheet in which that "
                     "piece goes ") +
         (back ? "back" : "down") + "; E stays as evidence; an empty cell is no part of this order.");
     write_step_map(page.xml(), map);
+    page.xml().end();
   }
 }
 

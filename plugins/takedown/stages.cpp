@@ -86,8 +86,10 @@ std::string numbers(const Stage& stage) {
 
 std::string things_of(const Stage& stage) {
   if (stage.things.size() < 2 || stage.together) return names(stage.things);
-  if (stage.things.size() <= 6) return names(stage.things) + " (in any order)";
-  return codes(stage.things) + " (in any order)";
+  auto things = stage.things;
+  std::sort(things.begin(), things.end(),
+            [](const RecordInfo& a, const RecordInfo& b) { return compare_for_people(a.code, b.code) < 0; });
+  return (things.size() <= 3 ? names(things) : codes(things)) + " (in any order)";
 }
 
 std::string circle_words(const WorkCircle& circle) {

@@ -31,11 +31,12 @@ WorkOrder order_for(const Snapshot& archive, const Uuid& scope, const Settings& 
   order.reading = archive.reading();
   order.scope = *archive.statements().record(scope);
   const Survey survey(archive, scope);
-  const Fabric here = survey.fabric(false);
+  const Fabric here = survey.fabric(Survey::Part::in_place);
   plan(here, order);
+  plan_back(survey.fabric(Survey::Part::out), order);
   const auto proposed = codes_in(settings);
   if (proposed.empty())
-    judge(survey.fabric(true), order);
+    judge(survey.fabric(Survey::Part::all), order);
   else
     judge_proposed(here, proposed, order);
   return order;

@@ -40,6 +40,10 @@ std::vector<std::string> words_of(const Snapshot& archive, const RecordView& cam
       if (const auto value = said.qualifier(detail); !value.empty())
         extra.push_back(std::string(detail) + ": " + std::string(value));
     if (!extra.empty()) text += " (" + join(extra, "; ") + ")";
+    if (const auto done = said.qualifier("done"); done == "yes")
+      text += ": done";
+    else if (std::string_view(property) == "record-before")
+      text += ": NOT YET DONE";
     if (with_author && said.author)
       if (const auto author = archive.statements().record(*said.author)) text += ", says " + author->name;
     words.push_back(std::move(text));
@@ -66,7 +70,7 @@ Undertaking undertaking_of(const Snapshot& archive, const Uuid& scope) {
     plan.alternatives = words_of(archive, campaign, "alternative", {}, false);
     plan.responsible = words_of(archive, campaign, "responsible", {"for"}, false);
     plan.permissions = words_of(archive, campaign, "permission", {"number", "conditions", "on"}, false);
-    plan.record_first = words_of(archive, campaign, "record-before", {"done"}, false);
+    plan.record_first = words_of(archive, campaign, "record-before", {}, false);
     plan.volunteer_tasks = words_of(archive, campaign, "volunteer-task", {}, true);
   });
   return plan;

@@ -70,6 +70,11 @@ TEST_CASE("a removal that would leave something without support says so, and the
   CHECK(followed.find("\"thing\": \"N-2.32\"") < followed.find("\"thing\": \"N-2.22\""));
   CHECK_THAT(house.done({"print", "takedown", "N-2", "--form", "order-followed"}),
              Contains("Order followed"));
+  // Back goes what is out and nothing else, from the bottom up.
+  const auto back = house.done({"print", "takedown", "N-2", "--setting", "way=back"});
+  CHECK_THAT(back, Contains("putting back, 3 steps"));
+  CHECK(back.find("N-2.11") < back.find("N-2.22"));
+  CHECK(back.find("N-2.22") < back.find("N-2.32"));
   CHECK_THAT(house.run({"take-down", "N-2.31", "N-2.31"}).err, Contains("is named twice"));
 }
 

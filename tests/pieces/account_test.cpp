@@ -115,13 +115,13 @@ TEST_CASE("fragments count their piece once, and a missing fragment makes it inc
   CHECK(lost.broken == 1);
 }
 
-TEST_CASE("random histories of moves: only possible ones are taken, and the books balance after each") {
+static void check_random_histories(int rounds) {
   const unsigned seed = std::random_device{}();
   INFO("seed " << seed);
   std::mt19937 random(seed);
   const auto& states = Registry::standard().choices("piece-state");
   REQUIRE(states.size() + 1 == kPieceStates);
-  for (int round = 0; round < 1000; ++round) {
+  for (int round = 0; round < rounds; ++round) {
     FieldAccount field = field_of(2, 3);
     for (int move = 0; move < 10; ++move) {
       PieceLine& line = field.pieces[random() % field.pieces.size()];
@@ -141,6 +141,14 @@ TEST_CASE("random histories of moves: only possible ones are taken, and the book
       REQUIRE(books.mismatches.empty());
     }
   }
+}
+
+TEST_CASE("random histories of moves: only possible ones are taken, and the books balance after each") {
+  check_random_histories(1000);
+}
+
+TEST_CASE("many random histories of moves keep the books balanced", "[.long]") {
+  check_random_histories(10000);
 }
 
 TEST_CASE("impossible moves are refused with the reason") {
