@@ -334,12 +334,24 @@ void EdtfDateParser::read_offset() {
   date_.offset_minutes = behind ? -minutes : minutes;
 }
 
+namespace {
+
+// The number with one digit for every X.
+std::int64_t filled(std::string_view places, char digit) {
+  std::int64_t number = 0;
+  for (const char place : places) number = 10 * number + ((place == 'X' ? digit : place) - '0');
+  return number;
+}
+
+}  // namespace
+
 // The first or last year (as `forward` says) whose digits fit and that `accept` takes.
 template <class Accept>
 std::optional<std::int64_t> EdtfDateParser::find_year(bool forward, Accept accept) const {
   const bool upward = forward != negative_;
-  for (std::int64_t i = 0; i <= 9999; ++i) {
-    const std::int64_t number = upward ? i : 9999 - i;
+  const std::int64_t least = filled(year_.text, '0'), greatest = filled(year_.text, '9');
+  for (std::int64_t i = 0; i <= greatest - least; ++i) {
+    const std::int64_t number = upward ? least + i : greatest - i;
     const std::int64_t year = negative_ ? -number : number;
     if (year_.fits(number) && accept(year)) return year;
   }
