@@ -7,7 +7,14 @@ for package in "$@"; do
     missing="$missing $package"
   fi
 done
-[ -z "$missing" ] && exit 0
+# Whoever wants a browser wants to test pages with it.
+pages() {
+  case " $* " in *" chromium "*) sh "$(dirname "$0")/browser.sh" ;; esac
+}
+if [ -z "$missing" ]; then
+  pages "$@"
+  exit 0
+fi
 if ! command -v apt-get >/dev/null 2>&1; then
   echo "This needs Debian 12's packages:$missing. There is no apt-get here; install them by other means." >&2
   exit 1
@@ -26,3 +33,4 @@ if ! { DEBIAN_FRONTEND=noninteractive apt-get update -qq &&
   exit 1
 fi
 rm -f "$log"
+pages "$@"

@@ -17,6 +17,7 @@ std::string_view marks_us_patents();
 std::string_view marks_origin();
 std::string_view cautions();
 std::string_view munsell_renotation();
+std::string_view report_en();
 }  // namespace embedded
 
 std::string_view embedded_table(std::string_view name) {
@@ -27,6 +28,7 @@ std::string_view embedded_table(std::string_view name) {
   if (name == "marks-diamonds") return embedded::marks_diamonds();
   if (name == "marks-rd-numbers") return embedded::marks_rd_numbers();
   if (name == "marks-us-patents") return embedded::marks_us_patents();
+  if (name == "report-en") return embedded::report_en();
   if (name == "marks-origin") return embedded::marks_origin();
   if (name == "cautions") return embedded::cautions();
   if (name == "munsell-renotation") return embedded::munsell_renotation();

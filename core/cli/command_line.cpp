@@ -340,6 +340,17 @@ private:
                   would_help_, would_help);
     sub->add_option("place", would_help_.place, "code of the room or building")->required();
     sub->add_option("--level", would_help_.level, "trust certain, probable or possible evidence");
+    sub = command("report", "the preservation report of a building or room, to print or to edit", group,
+                  report_on_, report_on);
+    sub->add_option("place", report_on_.place, "code of the building or room")->required();
+    sub->add_option("file", report_on_.file, "the file to write: .html or .odt")->required();
+    sub->add_option("--form", report_on_.form, "html or odt, where the file's name does not tell");
+    sub->add_option("--rooms", report_on_.rooms, "codes of the only rooms to tell, parted by commas");
+    sub->add_option("--order", report_on_.order,
+                    "history-first (US practice) or description-first (a draft ASTM outline)");
+    sub->add_option("--level", report_on_.level, "trust certain, probable or possible evidence");
+    sub->add_option("--without", report_on_.without, "as if this statement had not been made");
+    sub->add_flag("--no-pictures", report_on_.no_pictures, "leave photographs and drawings out");
     sub = command("layers", "coats of paint side by side, and what was put in after which", group, layers_,
                   layers);
     sub->add_option("where", layers_.where, "code of a room, an element or a finish; all when left out");
@@ -427,6 +438,7 @@ private:
   Find find_;
   History history_;
   WouldHelp would_help_;
+  ReportOn report_on_;
   Layers layers_;
   Why why_;
   SequenceOf sequence_;

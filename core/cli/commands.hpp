@@ -203,6 +203,13 @@ struct WouldHelp {
   std::string place, level;
 };
 int would_help(Context&, const WouldHelp&);
+// report_commands.cpp
+struct ReportOn {
+  std::string place, file, form, level, order, rooms;
+  std::vector<std::string> without;
+  bool no_pictures = false;
+};
+int report_on(Context&, const ReportOn&);
 struct Why {
   std::string code, what, level, answer;
   std::vector<std::string> without;

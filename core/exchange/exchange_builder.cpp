@@ -7,7 +7,7 @@
 #include "core/base/text.hpp"
 #include "core/evidence/encoding.hpp"
 #include "core/evidence/validation.hpp"
-#include "core/exchange/base64.hpp"
+#include "core/base/base64.hpp"
 #include "core/exchange/xml_out.hpp"
 
 namespace lathbook {

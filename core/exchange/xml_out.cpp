@@ -10,7 +10,7 @@
 #include "core/base/xml_writer.hpp"
 #include "core/evidence/encoding.hpp"
 #include "core/evidence/registry.hpp"
-#include "core/exchange/base64.hpp"
+#include "core/base/base64.hpp"
 #include "core/exchange/exchange_form.hpp"
 
 namespace lathbook {

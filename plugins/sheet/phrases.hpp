@@ -11,6 +11,7 @@
 
 #include "core/analysis/timeline.hpp"
 #include "core/evidence/statement.hpp"
+#include "core/view/english.hpp"
 #include "plugins/sheet/words.hpp"
 
 namespace lathbook::sheet {
@@ -18,11 +19,6 @@ namespace lathbook::sheet {
 /// Puts texts into the slots of a pattern; an unknown slot stays empty.
 std::string fill(std::string_view pattern,
                  std::initializer_list<std::pair<std::string_view, std::string_view>> slots);
-
-/// A day as the beginning of a stretch: the year alone for 1 January, the month for the first of a month.
-std::string opening_day(Day day);
-/// A day as the end of a stretch: the year alone for 31 December, the month for the last of a month.
-std::string closing_day(Day day);
 
 /// The bounds of a date in words, without a full stop. `about` is the date that a single approximate
 /// statement gives for both ends, empty when there is none: "about 1905 (between 1900 and 1910)".
@@ -33,25 +29,12 @@ std::string_view doubt(const Span& span);
 std::string caveat(const Span& span);
 std::string one_bound(const Bound& bound, bool earliest);
 
-/// "9 years and 11 months (3,622 days)".
-std::string duration_words(std::int64_t days);
-
-/// "1,234".
-std::string grouped(std::uint64_t number);
-
 /// "was laid", "were built": what is said of how a thing of this class came in, by the number of its name.
 std::string came_in(std::string_view element_class, std::string_view name);
 /// "was" or "were".
 std::string was(std::string_view name);
-/// The name as it stands inside a sentence: first letter small when it is the only capital of the name and
-/// the first word tells no owner.
-std::string inside(std::string_view name);
-
 std::string_view level_word(Level level);
 std::string trusted_words(Level level);
 /// "physical evidence, certain".
 std::string basis_words(EvidenceClass evidence, Confidence confidence);
-/// "a, b and c".
-std::string listed(const std::vector<std::string>& words);
-
 }  // namespace lathbook::sheet

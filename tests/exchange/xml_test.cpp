@@ -5,7 +5,7 @@
 #include <random>
 #include <sstream>
 
-#include "core/exchange/base64.hpp"
+#include "core/base/base64.hpp"
 #include "core/exchange/schema.hpp"
 #include "core/exchange/xml_in.hpp"
 #include "core/exchange/xml_out.hpp"

@@ -1,4 +1,4 @@
-// Bytes as letters (RFC 4648 section 4), for what XML cannot carry. Internal to core/exchange.
+// Bytes as letters (RFC 4648 section 4), for what text formats cannot carry.
 #pragma once
 
 #include <optional>

@@ -1,0 +1,71 @@
+// Sections that only a person can write: statements with an author, a day and citations, printed as they are.
+#include <algorithm>
+
+#include "core/base/text.hpp"
+#include "core/view/english.hpp"
+#include "core/view/plain_words.hpp"
+#include "plugins/report/build.hpp"
+
+namespace lathbook::report {
+
+namespace {
+
+/// Text parted at blank lines.
+std::vector<std::string> paragraphs_of(const std::string& text) {
+  std::vector<std::string> parts;
+  std::string part;
+  for (const std::string& line : split(text, '\n')) {
+    if (!trim(line).empty()) {
+      part += (part.empty() ? "" : " ") + std::string(trim(line));
+    } else if (!part.empty()) {
+      parts.push_back(std::move(part));
+      part.clear();
+    }
+  }
+  if (!part.empty()) parts.push_back(std::move(part));
+  return parts;
+}
+
+}  // namespace
+
+std::vector<Statement> Builder::authored(const Uuid& place, std::string_view section) {
+  std::vector<Statement> found;
+  for (const Statement& one : teller_.said(place, "report-section"))
+    if (one.content.qualifier("section") == section) found.push_back(one);
+  std::stable_sort(found.begin(), found.end(), [](const Statement& a, const Statement& b) {
+    return compare_for_people(a.content.qualifier("order"), b.content.qualifier("order")) < 0;
+  });
+  return found;
+}
+
+void Builder::add_authored(const Uuid& place, const std::string& name, int level) {
+  const auto found = authored(place, name);
+  if (found.empty()) return;
+  if (level > 1) chapter_.blocks.emplace_back(Heading{level, capital(name), {}});
+  for (const Statement& one : found) {
+    const std::vector<int> notes = teller_.cite(one);
+    const auto parts = paragraphs_of(one.content.value);
+    for (std::size_t at = 0; at < parts.size(); ++at)
+      add(as_sentence(foreign(parts[at]), at + 1 == parts.size() ? notes : std::vector<int>{}));
+    std::string who = phrase("authored.unknown");
+    if (one.content.author && teller_.record(*one.content.author)) who = teller_.name(*one.content.author);
+    add(sentence(one.content.said_on.empty() ? "authored.by" : "authored.by-on",
+                 {{"who", who}, {"day", telling(kDate, foreign(date_in_words(one.content.said_on)))}},
+                 notes));
+  }
+}
+
+void Builder::add_authored_chapter(const std::string& name) {
+  const Uuid scope = material_.timeline.scope.id;
+  if (authored(scope, name).empty()) {
+    missing_.push_back(name);
+    return;
+  }
+  std::string anchor = "part-" + name;
+  std::replace(anchor.begin(), anchor.end(), ' ', '-');
+  begin(anchor, capital(name));
+  add_authored(scope, name, 1);
+  end();
+}
+
+}  // namespace lathbook::report

@@ -1,0 +1,181 @@
+// Puts the report together, chapter by chapter in the order in which it is read.
+#pragma once
+
+#include <map>
+#include <optional>
+#include <set>
+#include <string>
+#include <vector>
+
+#include "core/analysis/finish_layers.hpp"
+#include "core/plugin/plugin.hpp"
+#include "plugins/report/picture.hpp"
+#include "plugins/report/teller.hpp"
+#include "plugins/report/tree.hpp"
+
+namespace lathbook::report {
+
+/// What the user chose.
+struct Options {
+  /// US practice tells the chronology before the description of the rooms; a draft ASTM outline after it.
+  bool description_first = false;
+  std::vector<std::string> rooms;  ///< codes; all rooms of the scope when empty
+  bool pictures = true;
+  /// What of the private archive would narrow dates, told by the host, which alone can see it: codes of
+  /// things. Empty optional: nobody has tried.
+  std::optional<std::vector<std::string>> narrower;
+};
+
+/// What the report is made from; all borrowed.
+struct Material {
+  const Snapshot& archive;
+  const Timeline& timeline;
+  const FinishLayers* layers = nullptr;  ///< null: no finish schedule
+  const ArchiveFiles* files = nullptr;   ///< null: no pictures
+  const std::vector<Digest>& leave_out;
+};
+
+/// A room, or the rest of the building, with the things that are told there.
+struct Site {
+  RecordInfo place;
+  std::string anchor;
+  std::string title;
+  bool at_large = false;
+  std::vector<std::size_t> items;      ///< indices of Timeline::items
+  std::vector<std::size_t> elsewhere;  ///< things that bound the room too and are told elsewhere
+};
+
+class Builder {
+public:
+  Builder(const Material& material, Options options);
+  Document build();
+
+private:
+  // build.cpp
+  void find_sites();
+  void place_items();
+  void put_at_home(std::size_t item, const std::vector<std::size_t>& homes,
+                   const std::vector<std::size_t>& bounded);
+  void begin(const std::string& anchor, const std::string& title);
+  void end();
+  void heading(int level, const std::string& key, const MessageValues& values = {});
+  void add(Paragraph paragraph);
+  void add(Sentence sentence) { add(paragraph({std::move(sentence)})); }
+  void add(List list);
+  void add(Table table);
+  void add(Figure figure) { chapter_.blocks.emplace_back(std::move(figure)); }
+  /// A heading and what `fill` writes under it; neither when that is nothing.
+  template <typename Fill>
+  void section(int level, const std::string& key, const Fill& fill);
+  const TimelineItem& item(std::size_t at) const { return material_.timeline.items[at]; }
+  bool is_thing(std::size_t at) const;   ///< an element
+  bool is_finish(std::size_t at) const;  ///< a coat
+  bool is_of_site(const Site& site, const Uuid& record) const;
+  bool is_of_some_site(const Uuid& record) const;
+
+  // front.cpp
+  void add_front();
+  void add_people();
+  void add_withheld();
+  void add_missing();
+  Chapter reckoning();
+
+  // authored.cpp
+  std::vector<Statement> authored(const Uuid& place, std::string_view section);
+  void add_authored(const Uuid& place, const std::string& section, int level);
+  void add_authored_chapter(const std::string& section);
+
+  // chronology.cpp
+  void add_chronology();
+  void add_building_names();
+
+  // rooms.cpp
+  void add_room(const Site& site);
+  void add_names(const Site& site);
+  void add_bounding(const Site& site);
+  void add_photographs(const Site& site);
+
+  // examined.cpp
+  void add_examined(const Site& site);
+  Paragraph examination(const Uuid& id);
+  void add_samples(const Site& site);
+
+  // phases.cpp
+  void add_phases(const Site& site);
+  void add_phase(const Site& site, std::size_t phase);
+  void add_put_in(const Site& site, std::size_t phase, Membership wanted);
+  Sentence put_in(std::size_t item, const std::string& how);
+  std::string relations(std::size_t item, std::vector<int>& notes);
+  std::vector<Sentence> evidence(std::size_t item, const std::vector<Digest>& without = {});
+  void add_taken_out(const Site& site, std::size_t phase);
+  void add_covered(const Site& site, std::size_t phase);
+  void add_in_view(const Site& site, std::size_t phase);
+  std::optional<Sentence> tell(const Statement& statement, const std::string& key);
+
+  // elements.cpp
+  void add_elements(const Site& site);
+  Row element_row(std::size_t item);
+  Cell marks_of(const Uuid& element);
+  Cell condition_of(const Uuid& element);
+
+  // finish_schedule.cpp
+  void add_finishes(const Site& site);
+  void add_sequence(const FinishSequence& sequence);
+
+  // contradictions.cpp
+  void add_contradictions(const Site& site);
+  void add_contradiction(const Site& site, const TimelineConflict& conflict, std::size_t number);
+  List said_beside(const TimelineConflict& conflict);
+  void add_rulings(const Site* site);
+  std::vector<std::size_t> conflicts_of(const Site& site);
+
+  // open_ends.cpp
+  void add_open_ends(const Site& site);
+  std::vector<int> notes_on(const Uuid& record);
+
+  // pieces.cpp
+  void add_pieces(const Site& site);
+  /// "crate 1, sea-green tile (K-01)".
+  std::string container_of(const Statement& held);
+  void add_finds(const Site& site);
+  void add_replaced(const Site& site);
+  void add_cautions(const Site& site);
+
+  // plan.cpp
+  std::optional<Figure> key_plan(const Uuid& storey, const std::optional<Uuid>& room);
+  void add_key_plans();
+
+  // chart.cpp
+  std::optional<Figure> phase_chart(const Site& site, const std::vector<std::size_t>& rows,
+                                    const std::string& which);
+  /// Whether a dated source shows or bills the thing.
+  bool leans_on(std::size_t item, const Uuid& source);
+  void add_phase_charts(const Site& site);
+  std::optional<Figure> building_chart();
+  std::optional<Figure> finish_columns(const std::vector<const FinishSequence*>& sequences,
+                                       const std::string& title);
+
+  Material material_;
+  Options options_;
+  Teller teller_;
+  Document document_;
+  Chapter chapter_;
+  std::vector<Site> sites_;
+  std::vector<bool> told_;  ///< items told in full
+  std::set<std::size_t> told_conflicts_;
+  std::set<std::size_t> told_removed_;  ///< items told as perhaps taken out
+  std::set<std::size_t> told_covered_;  ///< items told as perhaps covered
+  std::set<Uuid> shown_sources_;        ///< pictures that are in the report
+  std::set<Uuid> examined_;             ///< places and things that some examination looked at
+  std::vector<std::string> missing_;    ///< sections that nobody has written
+};
+
+template <typename Fill>
+void Builder::section(int level, const std::string& key, const Fill& fill) {
+  const std::size_t before = chapter_.blocks.size();
+  heading(level, key);
+  fill();
+  if (chapter_.blocks.size() == before + 1) chapter_.blocks.pop_back();
+}
+
+}  // namespace lathbook::report

@@ -1,0 +1,165 @@
+// The things of a site in a table, phase by phase: what each is, when it came and went, its marks and labels,
+// its condition.
+#include <algorithm>
+
+#include "core/base/text.hpp"
+#include "core/view/english.hpp"
+#include "core/view/plain_words.hpp"
+#include "plugins/report/build.hpp"
+
+namespace lathbook::report {
+
+namespace {
+
+/// The phase that a thing belongs to: where it was surely put in, else the first where it may have been;
+/// past the last for things in no phase.
+std::size_t phase_of(const TimelineItem& item, std::size_t phases) {
+  for (const Membership wanted : {Membership::certain, Membership::possible})
+    for (const PhasePart& part : item.phases)
+      if (part.installed == wanted && (item.dated || wanted == Membership::certain)) return part.phase;
+  return phases;
+}
+
+std::string last_seen(const TimelineItem& item) {
+  const std::string_view long_form = "still in place when ";
+  return foreign(item.last_seen.starts_with(long_form) ? item.last_seen.substr(long_form.size())
+                                                       : item.last_seen);
+}
+
+}  // namespace
+
+void Builder::add_elements(const Site& site) {
+  const std::size_t phases = material_.timeline.phases.size();
+  Table table;
+  table.caption = phrase("elements.caption", {{"place", site.title}});
+  for (const char* column :
+       {"elements.thing", "elements.came", "elements.went", "elements.marks", "elements.condition"})
+    table.columns.push_back(phrase(column));
+  table.widths = {31, 15, 14, 25, 15};
+  for (std::size_t phase = 0; phase <= phases; ++phase) {
+    bool first = true;
+    for (const std::size_t at : site.items) {
+      if (!is_thing(at) || phase_of(item(at), phases) != phase) continue;
+      if (first) {
+        const auto info =
+            phase < phases ? teller_.record(material_.timeline.phases[phase].record.id) : std::nullopt;
+        table.rows.push_back({info ? foreign(info->name) : phrase("elements.no-phase"), {}});
+        first = false;
+      }
+      table.rows.push_back(element_row(at));
+    }
+  }
+  add(std::move(table));
+}
+
+Row Builder::element_row(std::size_t at) {
+  const TimelineItem& one = item(at);
+  const Uuid id = one.record.id;
+  const ElementView view(teller_.view(id));
+  std::vector<int> notes;
+  std::vector<std::string> parts;
+  parts.push_back(foreign(one.record.code + " " + one.record.name));
+  if (one.placements > 1)
+    parts.back() += " " + phrase("placement", {{"n", static_cast<std::int64_t>(one.placement)},
+                                               {"all", static_cast<std::int64_t>(one.placements)}});
+  const std::string head = parts.back();
+  std::string what = teller_.said_in_words(id, "element-type", notes);
+  const std::string material = teller_.said_in_words(id, "material", notes);
+  if (!material.empty()) what += (what.empty() ? "" : "; ") + material;
+  for (const Statement& size : teller_.said(id, "dimension")) {
+    what += (what.empty() ? "" : "; ") + foreign(size.content.value);
+    const std::string of = foreign(size.content.qualifier("of"));
+    if (!of.empty()) what += " " + of;
+    add_notes(notes, teller_.cite(size));
+  }
+  Row row;
+  Cell thing;
+  thing.sentences.push_back(as_words(head));
+  for (Run& run : thing.sentences.back().runs) run.strong = true;
+  if (!what.empty()) thing.sentences.push_back(as_words(what, notes));
+  for (const Statement& said : teller_.said(id, "description"))
+    thing.sentences.push_back(
+        as_sentence(foreign(said.content.value) + teller_.doubt(said), teller_.cite(said)));
+  row.cells.push_back(std::move(thing));
+
+  const std::string came =
+      surely(one.begins) + std::string(trim(when(one.begins, teller_.about(one.begins))));
+  row.cells.push_back({{as_words(one.dated ? came : phrase("not-dated"),
+                                 one.dated ? teller_.cite(one.begins) : std::vector<int>{})},
+                       {}});
+  Cell went;
+  if (one.ends.latest.known)
+    went.sentences.push_back(
+        as_words(surely(one.ends) + std::string(trim(when(one.ends, teller_.about(one.ends)))),
+                 teller_.cite(one.ends)));
+  else if (!one.last_seen.empty())
+    went.sentences.push_back(as_words(telling(kDate, last_seen(one)), teller_.cite(one.ends.earliest)));
+  else
+    went.sentences.push_back(as_words(phrase("not-known")));
+  row.cells.push_back(std::move(went));
+  row.cells.push_back(marks_of(id));
+  row.cells.push_back(condition_of(id));
+  return row;
+}
+
+// Writing on the thing itself and on its pieces, as read, with what it is taken to say.
+Cell Builder::marks_of(const Uuid& element) {
+  Cell cell;
+  std::vector<Uuid> carriers{element};
+  for (const Statement& piece : teller_.said_to(element, "piece-of"))
+    carriers.push_back(piece.content.subject);
+  for (const Uuid& carrier : carriers)
+    for (const char* link : {"mark-on", "label-on"})
+      for (const Statement& carried : teller_.said_to(carrier, link)) {
+        const Uuid id = carried.content.subject;
+        if (!teller_.record(id)) continue;
+        const RecordView& view = teller_.view(id);
+        std::vector<int> notes = teller_.cite(carried);
+        std::vector<std::string> read;
+        for (const Statement& text : teller_.said(id, "transcription")) {
+          read.push_back("“" + foreign(text.content.value) + "”");
+          add_notes(notes, teller_.cite(text));
+        }
+        const std::string how = view.text(std::string(link) == "mark-on" ? "mark-method" : "label-tool");
+        std::string on = carrier == element ? std::string() : foreign(teller_.record(carrier)->code);
+        cell.sentences.push_back(sentence("mark",
+                                          {{"code", foreign(view.info.code)},
+                                           {"how", foreign(how)},
+                                           {"text", read.empty() ? phrase("mark.unread") : listing(read)},
+                                           {"on", on},
+                                           {"apart", std::string(on.empty() ? "no" : "yes")}},
+                                          notes));
+        for (const Statement& reading : teller_.said(id, "reading"))
+          cell.sentences.push_back(
+              sentence("mark.reading",
+                       {{"reading", telling(kMaker, foreign(reading.content.value))},
+                        {"of", foreign(reading.content.qualifier("of"))},
+                        {"some", std::string(reading.content.qualifier("of").empty() ? "no" : "yes")},
+                        {"doubt", teller_.doubt(reading)}},
+                       teller_.cite(reading)));
+        for (const char* maker : {"blank-maker", "decorator"})
+          for (const Statement& made : teller_.said(id, maker))
+            cell.sentences.push_back(
+                sentence(std::string("mark.") + maker,
+                         {{"who", telling(kMaker, teller_.value(made))}, {"doubt", teller_.doubt(made)}},
+                         teller_.cite(made)));
+      }
+  if (cell.sentences.empty()) cell.sentences.push_back(as_words(phrase("mark.none")));
+  return cell;
+}
+
+Cell Builder::condition_of(const Uuid& element) {
+  Cell cell;
+  for (const Statement& said : teller_.said(element, "condition")) {
+    const std::string day = foreign(date_in_words(said.content.qualifier("on")));
+    cell.sentences.push_back(sentence(day.empty() ? "condition" : "condition.on",
+                                      {{"words", foreign(said.content.value)},
+                                       {"day", telling(kDate, day)},
+                                       {"doubt", teller_.doubt(said)}},
+                                      teller_.cite(said)));
+  }
+  if (cell.sentences.empty()) cell.sentences.push_back(as_words(phrase("condition.none")));
+  return cell;
+}
+
+}  // namespace lathbook::report

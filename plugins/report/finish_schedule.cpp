@@ -1,0 +1,106 @@
+// Coats of paint, element by element, from the substrate outward.
+#include <algorithm>
+
+#include "core/base/text.hpp"
+#include "plugins/report/build.hpp"
+
+namespace lathbook::report {
+
+void Builder::add_finishes(const Site& site) {
+  if (material_.layers == nullptr) return;
+  std::vector<const FinishSequence*> here;
+  for (const FinishSequence& sequence : material_.layers->sequences)
+    if (!sequence.coats.empty() && teller_.record(sequence.element.id) &&
+        is_of_site(site, sequence.element.id))
+      here.push_back(&sequence);
+  if (here.empty()) return;
+  add(remark("finishes.words"));
+  std::vector<const FinishSequence*> drawn;
+  for (const FinishSequence* sequence : here)
+    if (sequence->coats.size() > 1) drawn.push_back(sequence);
+  for (std::size_t first = 0; first < drawn.size(); first += 4) {
+    const std::size_t end = std::min(drawn.size(), first + 4);
+    if (auto figure = finish_columns({drawn.begin() + static_cast<std::ptrdiff_t>(first),
+                                      drawn.begin() + static_cast<std::ptrdiff_t>(end)},
+                                     site.title))
+      add(std::move(*figure));
+  }
+  for (const FinishSequence* sequence : here) add_sequence(*sequence);
+  List found;
+  for (const FinishGroup& group : material_.layers->groups)
+    for (const FinishAlignment& alignment : group.alignments) {
+      const FinishSequence& sequence = material_.layers->sequences[alignment.sequence];
+      if (alignment.words.empty() || alignment.refusal != FinishRefusal::none ||
+          !is_of_site(site, sequence.element.id))
+        continue;
+      std::vector<int> notes;
+      for (const ReasonStep& reason : alignment.reasons)
+        if (const auto said = teller_.statement(reason.statement)) add_notes(notes, teller_.cite(*said));
+      for (const FinishCoat& coat : sequence.coats)
+        for (const Digest& id : coat.said)
+          if (const auto said = teller_.statement(id); said && notes.empty())
+            add_notes(notes, teller_.cite(*said));
+      found.entries.push_back(paragraph({as_sentence(foreign(alignment.words), notes)}));
+    }
+  if (!found.entries.empty()) {
+    heading(3, "finishes.found");
+    add(std::move(found));
+  }
+}
+
+void Builder::add_sequence(const FinishSequence& sequence) {
+  Table table;
+  const bool sampled = sequence.sample.id != Uuid{} && teller_.record(sequence.sample.id).has_value();
+  table.caption =
+      capital(without_marks(phrase(sampled ? "finishes.caption-sample" : "finishes.caption",
+                                   {{"element", teller_.label(sequence.element.id)},
+                                    {"sample", sampled ? foreign(sequence.sample.code) : std::string()},
+                                    {"how", choice(sequence.read_by)}})));
+  for (const char* column :
+       {"finishes.layer", "finishes.role", "finishes.colour", "finishes.made-of", "finishes.put-on"})
+    table.columns.push_back(phrase(column));
+  table.widths = {9, 15, 31, 23, 22};
+  for (const FinishCoat& coat : sequence.coats) {
+    std::vector<int> notes;
+    for (const Digest& id : coat.said)
+      if (const auto said = teller_.statement(id)) add_notes(notes, teller_.cite(*said));
+    std::string colour = foreign(coat.colour);
+    if (!coat.munsell.empty())
+      colour +=
+          (colour.empty() ? "" : "; ") + phrase("finishes.munsell", {{"notation", foreign(coat.munsell)}});
+    if (!coat.measured.empty())
+      colour += "; " + phrase("finishes.measured", {{"lab", foreign(coat.measured)}});
+    if (coat.chip.trust == "beyond the renotation" || coat.chip.trust == "not on screens")
+      colour += " " + phrase("finishes.near");
+    if (!coat.colour_fault.empty()) colour += " (" + foreign(coat.colour_fault) + ")";
+    std::string stuff = foreign(coat.material);
+    if (!coat.pigments.empty()) stuff += (stuff.empty() ? "" : "; ") + foreign(join(coat.pigments, ", "));
+    std::string came;
+    std::vector<int> dated;
+    for (std::size_t at = 0; at < material_.timeline.items.size(); ++at)
+      if (item(at).record.id == coat.record.id && is_dated(item(at).begins)) {
+        came = surely(item(at).begins) +
+               std::string(trim(when(item(at).begins, teller_.about(item(at).begins))));
+        dated = teller_.cite(item(at).begins);
+        told_[at] = true;
+      }
+    std::string number = coat.layer == 0 ? std::string("–") : std::to_string(coat.layer);
+    if (coat.dirt_below) number += "*";
+    Row row;
+    row.cells.push_back({{as_words(number)}, {}});
+    row.cells.push_back({{as_words(foreign(coat.role) + " (" + foreign(coat.record.code) + ")", notes)}, {}});
+    row.cells.push_back({{as_words(colour.empty() ? "–" : colour)}, coat.chip.srgb});
+    row.cells.push_back({{as_words(stuff.empty() ? "–" : stuff)}, {}});
+    row.cells.push_back({{as_words(came.empty() ? phrase("not-dated") : came, dated)}, {}});
+    table.rows.push_back(std::move(row));
+  }
+  add(std::move(table));
+  if (!sequence.refusal_words.empty()) {
+    std::vector<int> notes;
+    for (const ReasonStep& step : sequence.substrate)
+      if (const auto said = teller_.statement(step.statement)) add_notes(notes, teller_.cite(*said));
+    add(as_sentence(foreign(sequence.refusal_words), notes));
+  }
+}
+
+}  // namespace lathbook::report

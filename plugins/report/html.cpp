@@ -1,0 +1,272 @@
+// The report as one page of HTML that is well-formed XML too.
+#include <sstream>
+
+#include "core/base/base64.hpp"
+#include "core/base/text.hpp"
+#include "core/base/xml_writer.hpp"
+#include "plugins/report/phrases.hpp"
+#include "plugins/report/write.hpp"
+
+namespace lathbook::report {
+
+namespace {
+
+class Page {
+public:
+  Page(const Document& document, XmlWriter& out) : document_(document), out_(out) {}
+
+  void write() {
+    out_.start("html").attribute("xmlns", "http://www.w3.org/1999/xhtml");
+    out_.attribute("lang", document_.language).attribute("xml:lang", document_.language);
+    head();
+    out_.start("body");
+    title_page();
+    out_.start("main").attribute("id", "report");
+    for (const Chapter& chapter : document_.chapters) section(chapter);
+    notes();
+    bibliography();
+    out_.end();
+    out_.start("footer");
+    out_.element(
+        "p", phrase("page.footer",
+                    {{"subject", document_.subject}, {"day", document_.known}, {"state", document_.state}}));
+    out_.end();
+    out_.end();
+    out_.end();
+  }
+
+private:
+  void tag(std::string_view name, std::string_view css) { out_.start(name).attribute("class", css); }
+  void line() { out_.text("\n"); }
+
+  void head() {
+    line();
+    out_.start("head");
+    out_.start("meta").attribute("charset", "utf-8").end();
+    out_.start("meta").attribute("name", "viewport");
+    out_.attribute("content", "width=device-width, initial-scale=1").end();
+    out_.element("title", document_.subject + ": " + document_.title);
+    // The running head of printed pages is in the page's own style, for it holds the report's name.
+    std::string running = document_.subject + " · " + document_.title;
+    std::string quoted;
+    for (const char c : running)
+      if (c == '"' || c == '\\')
+        quoted += std::string("\\") + c;
+      else if (c != '<' && c != '&' && c != '>')
+        quoted += c;
+    out_.element("style", std::string(page_style) + "@page { @top-left { content: \"" + quoted + "\"; } }\n");
+    out_.end();
+    line();
+  }
+
+  void title_page() {
+    out_.start("header").attribute("class", "front");
+    tag("p", "kicker");
+    out_.text(document_.archive).end();
+    out_.element("h1", document_.subject);
+    tag("p", "title");
+    out_.text(document_.title).end();
+    tag("dl", "block");
+    out_.start("div").element("dt", phrase("page.known")).element("dd", document_.known).end();
+    tag("div", "wide");
+    out_.element("dt", phrase("page.state"));
+    tag("dd", "mono");
+    out_.text(document_.state).end();
+    out_.end();
+    out_.end();
+    out_.end();
+    line();
+    out_.start("section").attribute("class", "about").attribute("aria-label", phrase("chapter.front"));
+    out_.element("h2", phrase("chapter.front"));
+    for (const Block& one : document_.front) block(one);
+    out_.end();
+    line();
+    out_.start("nav").attribute("aria-label", phrase("page.contents"));
+    out_.element("h2", phrase("page.contents")).start("ol");
+    for (const Chapter& chapter : document_.chapters) content_line(chapter.anchor, chapter.title);
+    content_line("notes", phrase("page.notes"));
+    content_line("bibliography", phrase("page.bibliography"));
+    out_.end().end();
+    line();
+  }
+
+  void content_line(const std::string& anchor, const std::string& title) {
+    out_.start("li").start("a").attribute("href", "#" + anchor).text(title).end().end();
+  }
+
+  void section(const Chapter& chapter) {
+    out_.start("section").attribute("id", chapter.anchor).attribute("class", "chapter");
+    out_.element("h2", chapter.title);
+    line();
+    for (const Block& one : chapter.blocks) block(one);
+    out_.end();
+    line();
+  }
+
+  void block(const Block& one) {
+    if (const auto* heading = std::get_if<Heading>(&one)) {
+      const std::string name = "h" + std::to_string(heading->level + 1);
+      out_.start(name);
+      if (!heading->anchor.empty()) out_.attribute("id", heading->anchor);
+      out_.text(heading->text).end();
+    } else if (const auto* words = std::get_if<Paragraph>(&one)) {
+      paragraph_of("p", *words);
+    } else if (const auto* warning = std::get_if<Warning>(&one)) {
+      tag("div", "warning");
+      paragraph_of("p", warning->words);
+      out_.end();
+    } else if (const auto* list = std::get_if<List>(&one)) {
+      out_.start(list->numbered ? "ol" : "ul");
+      for (const Paragraph& entry : list->entries) paragraph_of("li", entry);
+      out_.end();
+    } else if (const auto* rows = std::get_if<Table>(&one)) {
+      table(*rows);
+    } else if (const auto* drawn = std::get_if<Figure>(&one)) {
+      figure(*drawn);
+    }
+    line();
+  }
+
+  void paragraph_of(std::string_view name, const Paragraph& words) {
+    out_.start(name);
+    sentences(words.sentences);
+    out_.end();
+  }
+
+  void sentences(const std::vector<Sentence>& list) {
+    for (std::size_t at = 0; at < list.size(); ++at) {
+      if (at != 0) out_.text(" ");
+      runs(list[at].runs);
+      if (!list[at].notes_beside) numbers(list[at].notes);
+    }
+  }
+
+  void runs(const std::vector<Run>& list) {
+    for (const Run& run : list) {
+      if (run.strong) out_.start("b");
+      if (run.emphasis) out_.start("em");
+      out_.text(run.text);
+      if (run.emphasis) out_.end();
+      if (run.strong) out_.end();
+    }
+  }
+
+  void numbers(const std::vector<int>& notes) {
+    if (notes.empty()) return;
+    out_.start("sup");
+    // The word joiner (U+2060) keeps the first number on the line of the word before it.
+    out_.text("\u2060");
+    for (std::size_t at = 0; at < notes.size(); ++at) {
+      if (at != 0) out_.text(", ");
+      const std::string number = std::to_string(notes[at]);
+      out_.start("a").attribute("href", "#note-" + number);
+      out_.attribute("aria-label", phrase("page.note", {{"n", number}})).text(number).end();
+    }
+    out_.end();
+  }
+
+  void table(const Table& table) {
+    out_.start("div").attribute("class", "scroll").attribute("tabindex", "0").attribute("role", "group");
+    out_.attribute("aria-label", table.caption);
+    out_.start("table").element("caption", table.caption);
+    out_.start("colgroup");
+    for (const int width : table.widths)
+      out_.start("col").attribute("style", "width:" + std::to_string(width) + "%").end();
+    out_.end();
+    out_.start("thead").start("tr");
+    for (const std::string& column : table.columns)
+      out_.start("th").attribute("scope", "col").text(column).end();
+    out_.end().end();
+    bool open = false;
+    for (const Row& row : table.rows) {
+      if (!row.group.empty() || !open) {
+        if (open) out_.end();
+        out_.start("tbody");
+        open = true;
+      }
+      out_.start("tr");
+      if (!row.group.empty()) {
+        out_.start("th").attribute("scope", "rowgroup").attribute("class", "group");
+        out_.attribute("colspan", std::to_string(table.columns.size())).text(row.group).end();
+      }
+      for (std::size_t at = 0; at < row.cells.size(); ++at) {
+        out_.start(at == 0 ? "th" : "td");
+        if (at == 0) out_.attribute("scope", "row");
+        out_.attribute("data-label", table.columns[at]);
+        if (!row.cells[at].chip.empty()) {
+          out_.start("span").attribute("class", "chip").attribute("aria-hidden", "true");
+          out_.attribute("style", "background:" + row.cells[at].chip).text("").end();
+          out_.text(" ");
+        }
+        sentences(row.cells[at].sentences);
+        out_.end();
+      }
+      out_.end();
+      line();
+    }
+    if (open) out_.end();
+    out_.end().end();
+  }
+
+  void figure(const Figure& drawn) {
+    out_.start("figure");
+    const bool chart = drawn.width > 160;
+    if (chart) {
+      out_.start("div").attribute("class", "scroll").attribute("tabindex", "0").attribute("role", "group");
+      out_.attribute("aria-label", drawn.title);
+    }
+    out_.start("img").attribute("class", chart ? "chart" : "picture");
+    out_.attribute("alt", drawn.title + ". " + drawn.description);
+    out_.attribute("width", std::to_string(static_cast<int>(drawn.width * 96 / 25.4)));
+    out_.attribute("height", std::to_string(static_cast<int>(drawn.height * 96 / 25.4)));
+    out_.attribute("src", "data:" + drawn.media_type + ";base64," + to_base64(drawn.bytes)).end();
+    if (chart) out_.end();
+    out_.start("figcaption");
+    sentences(drawn.caption.sentences);
+    out_.end().end();
+  }
+
+  void notes() {
+    out_.start("section").attribute("id", "notes").attribute("class", "chapter");
+    out_.element("h2", phrase("page.notes"));
+    tag("ol", "notes");
+    for (const Note& note : document_.notes) {
+      out_.start("li").attribute("id", "note-" + std::to_string(note.number));
+      out_.attribute("value", std::to_string(note.number));
+      runs(note.words);
+      out_.end();
+      line();
+    }
+    out_.end().end();
+  }
+
+  void bibliography() {
+    out_.start("section").attribute("id", "bibliography").attribute("class", "chapter");
+    out_.element("h2", phrase("page.bibliography"));
+    tag("ul", "bibliography");
+    for (const Entry& entry : document_.bibliography) {
+      out_.start("li");
+      runs(entry.words);
+      out_.end();
+      line();
+    }
+    out_.end().end();
+  }
+
+  const Document& document_;
+  XmlWriter& out_;
+};
+
+}  // namespace
+
+void write_html(const Document& document, std::ostream& out) {
+  std::ostringstream gathered;
+  XmlWriter writer(gathered, XmlWriter::Layout::compact);
+  Page(document, writer).write();
+  writer.finish();
+  const std::string page = gathered.str();
+  // HTML knows no XML declaration: UTF-8 is the default of XML, and a meta element says it to HTML.
+  out << "<!DOCTYPE html>\n" << std::string_view(page).substr(page.find("<html"));
+}
+
+}  // namespace lathbook::report

@@ -1,0 +1,211 @@
+// What came away and where it is, what was found, what was replaced and how the new work is marked, and what
+// can hurt.
+#include <algorithm>
+
+#include "core/base/edtf.hpp"
+#include "core/base/text.hpp"
+#include "core/view/english.hpp"
+#include "core/view/plain_words.hpp"
+#include "plugins/report/build.hpp"
+
+namespace lathbook::report {
+
+namespace {
+
+/// The statement that tells the state last reached.
+const Statement* latest(const std::vector<Statement>& all) {
+  const Statement* found = nullptr;
+  Day day = 0;
+  for (const Statement& one : all) {
+    const auto date = Edtf::try_parse(one.content.qualifier("on"));
+    const Day on = date ? date->earliest().value_or(0) : -1'000'000;
+    if (found == nullptr || on >= day) {
+      found = &one;
+      day = on;
+    }
+  }
+  return found;
+}
+
+}  // namespace
+
+std::string Builder::container_of(const Statement& held) {
+  const auto id = Uuid::parse(held.content.value);
+  return id ? teller_.label(*id) : phrase("not-given");
+}
+
+// Pieces of one thing in one state and one container are told together, with the count and where it is noted.
+void Builder::add_pieces(const Site& site) {
+  struct Lot {
+    std::string state, container;
+    std::vector<std::string> codes;
+    std::vector<Statement> said;
+  };
+  List list;
+  std::set<Uuid> done;
+  for (const std::size_t at : site.items) {
+    const Uuid element = item(at).record.id;
+    if (!is_thing(at) || !done.insert(element).second) continue;
+    std::vector<Lot> lots;
+    for (const Statement& piece : teller_.said_to(element, "piece-of")) {
+      const Uuid id = piece.content.subject;
+      const auto info = teller_.record(id);
+      const auto states = teller_.said(id, "piece-state");
+      const Statement* state = latest(states);
+      if (!info || state == nullptr || state->content.value == "in place") continue;
+      const auto containers = teller_.said(id, "in-container");
+      const Statement* held = state->content.value == "in container" ? latest(containers) : nullptr;
+      const std::string container = held == nullptr ? std::string() : container_of(*held);
+      auto lot = std::find_if(lots.begin(), lots.end(), [&](const Lot& one) {
+        return one.state == state->content.value && one.container == container;
+      });
+      if (lot == lots.end()) lot = lots.insert(lots.end(), {state->content.value, container, {}, {}});
+      lot->codes.push_back(foreign(info->code));
+      lot->said.push_back(*state);
+      if (held != nullptr) lot->said.push_back(*held);
+    }
+    if (lots.empty()) continue;
+    std::vector<Sentence> told;
+    for (const Lot& lot : lots) {
+      const auto n = static_cast<std::int64_t>(lot.codes.size());
+      told.push_back(sentence("pieces",
+                              {{"thing", teller_.name(element)},
+                               {"n", n},
+                               {"codes", drawn_together(lot.codes)},
+                               {"state", choice(lot.state)},
+                               {"container", lot.container},
+                               {"held", std::string(lot.container.empty() ? "no" : "yes")}},
+                              teller_.notes().cite_together(lot.said)));
+      told.back().runs.front().tells |= kCount;
+    }
+    list.entries.push_back(paragraph(std::move(told)));
+  }
+  if (!list.entries.empty()) add(remark("pieces.words"));
+  add(std::move(list));
+}
+
+void Builder::add_finds(const Site& site) {
+  List list;
+  const auto add_from = [&](const Uuid& place) {
+    for (const Statement& found : teller_.said_to(place, "found-in")) {
+      const Uuid id = found.content.subject;
+      if (!teller_.record(id)) continue;
+      std::vector<int> notes = teller_.cite(found);
+      const std::string what = teller_.said_in_words(id, "material", notes);
+      const std::string spot = teller_.said_in_words(id, "find-spot", notes);
+      const auto states = teller_.said(id, "piece-state");
+      const Statement* state = latest(states);
+      const auto containers = teller_.said(id, "in-container");
+      const Statement* held = latest(containers);
+      if (state != nullptr) add_notes(notes, teller_.cite(*state));
+      std::string where = state == nullptr ? phrase("find.unknown") : foreign(state->content.value);
+      if (held != nullptr && state != nullptr && state->content.value == "in container") {
+        where = phrase("find.held", {{"container", container_of(*held)}});
+        add_notes(notes, teller_.cite(*held));
+      }
+      std::vector<Sentence> told{sentence("find",
+                                          {{"find", teller_.name(id)},
+                                           {"what", what.empty() ? what : ", " + what},
+                                           {"spot", spot.empty() ? spot : " " + spot},
+                                           {"where", where}},
+                                          notes)};
+      for (const Statement& made : teller_.said(id, "made"))
+        told.push_back(sentence("find.made", {{"day", teller_.value(made)}, {"doubt", teller_.doubt(made)}},
+                                teller_.cite(made)));
+      for (const Statement& note : teller_.said(id, "note"))
+        told.push_back(as_sentence(foreign(note.content.value), teller_.cite(note)));
+      list.entries.push_back(paragraph(std::move(told)));
+    }
+  };
+  add_from(site.place.id);
+  if (site.at_large)
+    for (const Uuid& place : material_.archive.places_within(site.place.id))
+      if (place != site.place.id && teller_.view(place).text("place-type") != "room") add_from(place);
+  if (list.entries.empty()) return;
+  heading(3, "heading.finds");
+  add(std::move(list));
+}
+
+void Builder::add_replaced(const Site& site) {
+  List list;
+  std::vector<Uuid> unmarked;
+  for (const std::size_t at : site.items) {
+    const Uuid id = item(at).record.id;
+    if (item(at).placement > 1) continue;
+    std::vector<Sentence> told;
+    for (const Statement& said : teller_.said(id, "replaces"))
+      if (is_thing(at) && said.content.confidence != Confidence::conjecture)
+        told.push_back(sentence("replaced",
+                                {{"thing", teller_.name(id)},
+                                 {"other", teller_.value(said)},
+                                 {"number", std::string(is_plural(item(at).record.name) ? "many" : "one")},
+                                 {"doubt", teller_.doubt(said)}},
+                                teller_.cite(said)));
+    for (const Statement& said : teller_.said(id, "new-fabric"))
+      told.push_back(sentence("new-fabric",
+                              {{"thing", teller_.name(id)},
+                               {"what", foreign(said.content.value)},
+                               {"share", foreign(said.content.qualifier("share"))},
+                               {"where", foreign(said.content.qualifier("where"))}},
+                              teller_.cite(said)));
+    for (const Statement& done : teller_.said_to(id, "event-on")) {
+      const Uuid event = done.content.subject;
+      const std::string type = teller_.view(event).text("event-type");
+      if (!teller_.record(event) || (type != "repaired" && type != "replaced")) continue;
+      std::vector<int> notes = teller_.cite(done);
+      const std::string day = teller_.said_in_words(event, "event-date", notes);
+      const std::string who = teller_.said_in_words(event, "done-by", notes);
+      const std::string outcome = teller_.said_in_words(event, "outcome", notes);
+      told.push_back(sentence("repaired",
+                              {{"thing", teller_.name(id)},
+                               {"what", foreign(teller_.record(event)->name)},
+                               {"number", std::string(is_plural(item(at).record.name) ? "many" : "one")},
+                               {"type", type},
+                               {"day", day},
+                               {"who", who},
+                               {"outcome", outcome.empty() ? outcome : ": " + outcome}},
+                              notes));
+    }
+    if (told.empty()) continue;
+    bool marked = false;
+    if (Registry::standard().find("new-work-marked") != nullptr)
+      for (const Statement& said : teller_.said(id, "new-work-marked")) {
+        told.push_back(
+            sentence("new-work-marked", {{"how", foreign(said.content.value)}}, teller_.cite(said)));
+        marked = true;
+      }
+    if (!marked) unmarked.push_back(id);
+    list.entries.push_back(paragraph(std::move(told)));
+  }
+  add(std::move(list));
+  std::vector<std::string> names;
+  for (const Uuid& id : unmarked) names.push_back(teller_.name(id));
+  if (!names.empty()) add(remark("replaced.unmarked", {{"names", listing(names)}}));
+}
+
+void Builder::add_cautions(const Site& site) {
+  std::vector<Uuid> subjects{site.place.id};
+  if (site.at_large)
+    for (const Uuid& place : material_.archive.places_within(site.place.id))
+      if (teller_.view(place).text("place-type") != "room") subjects.push_back(place);
+  for (const std::size_t at : site.items) subjects.push_back(item(at).record.id);
+  std::set<Digest> seen;
+  Paragraph warning;
+  for (const Uuid& subject : subjects)
+    for (const Statement& said : teller_.said(subject, "hazard")) {
+      if (!seen.insert(said.id).second) continue;
+      const std::string status(said.content.qualifier("status"));
+      warning.sentences.push_back(sentence("hazard",
+                                           {{"hazard", foreign(said.content.value)},
+                                            {"status", choice(status)},
+                                            {"where", teller_.name(subject)}},
+                                           teller_.cite(said)));
+      if (!said.content.why.empty())
+        warning.sentences.push_back(as_sentence(foreign(said.content.why), teller_.cite(said)));
+    }
+  if (warning.sentences.empty()) warning.sentences.push_back(remark("hazard.none"));
+  warning.sentences.push_back(remark("hazard.code"));
+  chapter_.blocks.emplace_back(Warning{std::move(warning)});
+}
+
+}  // namespace lathbook::report

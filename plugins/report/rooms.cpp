@@ -1,0 +1,160 @@
+// One room: its names and uses, and the order of what is told of it.
+#include <algorithm>
+
+#include "core/base/text.hpp"
+#include "core/view/english.hpp"
+#include "core/view/plain_words.hpp"
+#include "plugins/report/build.hpp"
+
+namespace lathbook::report {
+
+namespace {
+
+std::string period(const Statement& said) {
+  const std::string from(said.content.qualifier("from")), to(said.content.qualifier("to"));
+  if (from.empty() && to.empty()) return {};
+  const std::string key = to.empty() ? "period.from" : from.empty() ? "period.until" : "period.both";
+  return ", " + telling(kDate, phrase(key, {{"from", foreign(date_in_words(from))},
+                                            {"to", foreign(date_in_words(to))}}));
+}
+
+}  // namespace
+
+void Builder::add_room(const Site& site) {
+  begin(site.anchor, site.title);
+  section(2, "heading.names-and-use", [&] { add_names(site); });
+  section(2, "heading.examined", [&] { add_examined(site); });
+  section(2, "heading.phases", [&] { add_phases(site); });
+  section(2, "heading.elements", [&] { add_elements(site); });
+  section(2, "heading.finishes", [&] { add_finishes(site); });
+  section(2, "heading.contradictions", [&] { add_contradictions(site); });
+  section(2, "heading.open-ends", [&] { add_open_ends(site); });
+  section(2, "heading.pieces", [&] {
+    add_pieces(site);
+    add_finds(site);
+  });
+  section(2, "heading.replaced", [&] { add_replaced(site); });
+  section(2, "heading.cautions", [&] { add_cautions(site); });
+  if (!site.at_large)
+    for (const char* part : {"significance", "character-defining features", "condition assessment",
+                             "recommended treatment", "record of treatment"})
+      add_authored(site.place.id, part, 2);
+  section(2, "heading.photographs", [&] { add_photographs(site); });
+  end();
+}
+
+void Builder::add_names(const Site& site) {
+  if (site.at_large) {
+    add_key_plans();
+  } else if (const auto storey = teller_.view(site.place.id).record("within")) {
+    if (!sites_.front().at_large)
+      if (auto plan = key_plan(*storey, site.place.id)) add(std::move(*plan));
+  }
+  if (!site.at_large) {
+    List list;
+    const PlaceView place(teller_.view(site.place.id));
+    for (const NameView& name : place.names) {
+      const auto said = teller_.statement(name.statement);
+      if (!said) continue;
+      const std::string sort = choice(name.sort);
+      list.entries.push_back(paragraph({sentence("name",
+                                                 {{"name", foreign(name.text)},
+                                                  {"sort", sort},
+                                                  {"period", period(*said)},
+                                                  {"who", foreign(name.used_by)},
+                                                  {"by", std::string(name.used_by.empty() ? "no" : "yes")}},
+                                                 teller_.cite(*said))}));
+    }
+    for (const Statement& use : teller_.said(site.place.id, "use")) {
+      const std::string who = foreign(use.content.qualifier("used-by"));
+      Sentence one = sentence("use",
+                              {{"use", foreign(use.content.value)},
+                               {"period", period(use)},
+                               {"who", who},
+                               {"by", std::string(who.empty() ? "no" : "yes")},
+                               {"doubt", teller_.doubt(use)}},
+                              teller_.cite(use));
+      std::vector<Sentence> told{one};
+      if (!use.content.why.empty()) told.push_back(as_sentence(foreign(use.content.why), teller_.cite(use)));
+      list.entries.push_back(paragraph(std::move(told)));
+    }
+    add(std::move(list));
+  }
+  std::vector<Sentence> told;
+  for (const char* property : {"description", "split-from", "merged-into", "place-began", "place-ended"})
+    for (const Statement& said : teller_.said(site.place.id, property))
+      told.push_back(sentence("place." + std::string(property),
+                              {{"value", teller_.value(said)}, {"doubt", teller_.doubt(said)}},
+                              teller_.cite(said)));
+  for (const Statement& size : teller_.said(site.place.id, "dimension"))
+    told.push_back(
+        sentence("place.dimension",
+                 {{"value", foreign(size.content.value)}, {"of", foreign(size.content.qualifier("of"))}},
+                 teller_.cite(size)));
+  add(paragraph(std::move(told)));
+  add_bounding(site);
+}
+
+void Builder::add_bounding(const Site& site) {
+  std::vector<std::string> names;
+  std::vector<Statement> said;
+  for (const std::size_t at : site.elsewhere) {
+    names.push_back(teller_.name(item(at).record.id));
+    for (const Statement& stands : teller_.said(item(at).record.id, "stands-in"))
+      if (stands.content.value == site.place.id.text()) said.push_back(stands);
+  }
+  if (!names.empty())
+    add(sentence("bounding", {{"names", listing(names)}}, teller_.notes().cite_together(said)));
+}
+
+// Pictures of things of this site, each once in the whole report, where it is first needed.
+void Builder::add_photographs(const Site& site) {
+  if (material_.files == nullptr || !options_.pictures) return;
+  std::vector<std::pair<Uuid, std::vector<std::string>>> shown;
+  const auto note_picture = [&](const Uuid& source, const std::string& words) {
+    for (auto& [id, what] : shown)
+      if (id == source) {
+        if (std::find(what.begin(), what.end(), words) == what.end()) what.push_back(words);
+        return;
+      }
+    shown.push_back({source, {words}});
+  };
+  for (const std::size_t at : site.items) {
+    const Uuid id = item(at).record.id;
+    for (const Statement& fact : teller_.view(id).facts) {
+      if (fact.presence != Presence::present) continue;
+      for (const Citation& citation : fact.content.citations)
+        note_picture(citation.source, teller_.label(id));
+    }
+    for (const char* link : {"mark-on", "label-on"})
+      for (const Statement& carried : teller_.said_to(id, link))
+        for (const Statement& fact : teller_.view(carried.content.subject).facts)
+          for (const Citation& citation : fact.content.citations)
+            note_picture(citation.source, teller_.label(carried.content.subject));
+    for (const Statement& piece : teller_.said_to(id, "piece-of"))
+      for (const Statement& mark : teller_.said_to(piece.content.subject, "mark-on"))
+        for (const Statement& fact : teller_.view(mark.content.subject).facts)
+          for (const Citation& citation : fact.content.citations)
+            note_picture(citation.source, teller_.label(mark.content.subject));
+  }
+  for (const auto& [source, what] : shown) {
+    if (shown_sources_.count(source) != 0 || !teller_.record(source)) continue;
+    const SourceView view(teller_.view(source));
+    for (const Digest& digest : view.media) {
+      const auto file = material_.files->media(digest);
+      if (!file) continue;
+      std::string bytes((std::istreambuf_iterator<char>(*file)), std::istreambuf_iterator<char>());
+      auto figure = picture(bytes);
+      if (!figure) continue;
+      shown_sources_.insert(source);
+      figure->title = without_marks(capital(teller_.name(source)));
+      figure->description = without_marks(phrase("picture.shows", {{"things", listing(what)}}));
+      figure->caption = paragraph(
+          {sentence("picture.caption", {{"source", teller_.name(source)}, {"things", listing(what)}},
+                    {teller_.notes().cite_source(source)})});
+      add(std::move(*figure));
+    }
+  }
+}
+
+}  // namespace lathbook::report

@@ -1,0 +1,25 @@
+// The two forms of a report.
+#pragma once
+
+#include <ostream>
+#include <string>
+
+#include "plugins/report/tree.hpp"
+
+namespace lathbook::report {
+
+/// One page of HTML that is well-formed XML too, pictures inside.
+void write_html(const Document& document, std::ostream& out);
+/// An OpenDocument text (ISO/IEC 26300, version 1.3), pictures inside. The same document gives the same
+/// bytes.
+void write_odt(const Document& document, std::ostream& out);
+
+/// The style sheet of the page.
+extern const char* const page_style;
+/// styles.xml of the text document, whole but for the name in the page header.
+std::string text_styles(const Document& document);
+
+/// "data:image/png;base64,...".
+std::string data_address(const std::string& media_type, const std::string& bytes);
+
+}  // namespace lathbook::report

@@ -1,0 +1,205 @@
+// Parts of a report on small invented archives: sections that people write, rules for words, drawings.
+#include <libxml/parser.h>
+#include <catch2/catch.hpp>
+
+#include "core/base/calendar.hpp"
+#include "plugins/report/build.hpp"
+#include "plugins/report/ink.hpp"
+#include "plugins/report/tree_walk.hpp"
+#include "tests/view/fake_reader.hpp"
+
+using namespace lathbook;
+using namespace lathbook::report;
+
+namespace {
+
+constexpr const char* kSections[] = {"summary",
+                                     "administrative data",
+                                     "historical background",
+                                     "exterior",
+                                     "structure",
+                                     "systems",
+                                     "significance",
+                                     "character-defining features",
+                                     "condition assessment",
+                                     "requirements for work",
+                                     "recommended treatment",
+                                     "record of treatment"};
+
+/// A house with one room, a minute book, and a writer.
+struct House {
+  test::FakeReader reader;
+  Uuid building = reader.add(Kind::place, "B", "Gate House");
+  Uuid room = reader.add(Kind::place, "101", "Porch");
+  Uuid book = reader.add(Kind::source, "S-1", "Minute book");
+  Uuid writer = reader.add(Kind::agent, "A-1", "Ada Wren");
+
+  House() {
+    reader.say(building, "place-type", "building");
+    reader.say(room, "place-type", "room");
+    reader.say(room, "within", building);
+    reader.say(book, "title", "Minutes");
+    reader.say(book, "source-type", "other document");
+    reader.say(book, "repository", "Gate House Trust");
+  }
+  void write(const std::string& section, const std::string& text, const std::string& order = {}) {
+    Statement& said =
+        reader.say(building, "report-section", text, Confidence::certain, {{"section", section}});
+    if (!order.empty()) said.content.qualifiers.push_back({"order", order});
+    said.content.author = writer;
+    said.content.said_on = "2024-05-01";
+    said.content.citations = {{book, "p. 3", ""}};
+  }
+  Document report() {
+    const Snapshot snapshot(reader);
+    Timeline timeline;
+    timeline.scope = *reader.record(building);
+    const std::vector<Digest> none;
+    return Builder({snapshot, timeline, nullptr, nullptr, none}, {}).build();
+  }
+};
+
+std::string words_of(const Document& document) {
+  std::string all;
+  each_sentence(document, [&](const Sentence& one) { all += one.words() + "\n"; });
+  return all;
+}
+
+Bound known(std::int64_t year, int month, int day, Level level = Level::certain) {
+  Bound bound;
+  bound.known = true;
+  bound.day = days_from_civil(year, month, day);
+  bound.level = level;
+  return bound;
+}
+
+}  // namespace
+
+TEST_CASE("sections that a person wrote are printed as they are, with who wrote them") {
+  House house;
+  house.write("significance", "The porch is the oldest in town.\n\nIt was copied twice.");
+  house.write("structure", "Second.", "2");
+  house.write("structure", "First.", "1");
+  const Document document = house.report();
+  CHECK(document.title == "Phase history");
+  const std::string words = words_of(document);
+  CHECK(words.find(
+            "The porch is the oldest in town.\nIt was copied twice.\nWritten by Ada Wren, 1 May 2024.") !=
+        std::string::npos);
+  CHECK(words.find("First.") < words.find("Second."));
+  CHECK(words.find("exterior") != std::string::npos);
+  const auto missing = words.substr(0, words.find("First."));
+  CHECK(missing.find("significance") == std::string::npos);
+}
+
+TEST_CASE("with all its parts it is a preservation report") {
+  House house;
+  for (const char* section : kSections) house.write(section, "Text of " + std::string(section) + ".");
+  const Document document = house.report();
+  CHECK(document.title == "Preservation report");
+  for (const char* section : kSections)
+    CHECK(words_of(document).find("Text of " + std::string(section) + ".") != std::string::npos);
+}
+
+TEST_CASE("the words of a date follow from its bounds and its evidence") {
+  Span span;
+  const auto says = [&] { return without_marks(when(span)); };
+  CHECK(says().empty());
+  span.latest = known(1911, 12, 31);
+  CHECK(says() == " by 1911");
+  span.earliest = known(1888, 1, 1, Level::probable);
+  CHECK(says() == " between 1888 and 1911");
+  CHECK(surely(span) == "probably ");
+  span.latest = {};
+  CHECK(says() == " in or after 1888");
+  span.earliest = known(1924, 6, 12);
+  CHECK(says() == " on or after 12 June 1924");
+  CHECK(surely(span).empty());
+  span.latest = known(1924, 6, 12, Level::possible);
+  CHECK(says() == " on 12 June 1924");
+  CHECK(surely(span) == "possibly ");
+  span.earliest = known(1924, 6, 1);
+  span.latest = known(1924, 6, 30);
+  CHECK(says() == " in June 1924");
+  span.earliest = known(1924, 6, 12);
+  span.latest = known(1924, 12, 31);
+  CHECK(says() == " between 12 June 1924 and 31 December 1924");
+  span.latest.leaned = true;
+  CHECK(says() == " between 12 June 1924 and 31 December 1924 (contested)");
+  span.latest.leaned = false;
+  span.parts = {{days_from_civil(1924, 7, 1), days_from_civil(1924, 7, 31)},
+                {days_from_civil(1924, 12, 1), days_from_civil(1924, 12, 31)}};
+  CHECK(says() == " in July 1924, or in December 1924");
+}
+
+TEST_CASE("plurals, lists and choices come from the table of words") {
+  CHECK(phrase("pieces", {{"n", std::int64_t{1}},
+                          {"thing", "the sill"},
+                          {"codes", "P-1"},
+                          {"state", choice("on bench")},
+                          {"container", ""},
+                          {"held", "no"}}) == "One piece of the sill, P-1, is on the bench.");
+  CHECK(phrase("pieces", {{"n", std::int64_t{12}},
+                          {"thing", "the field"},
+                          {"codes", "P-1–12"},
+                          {"state", choice("in container")},
+                          {"container", "crate 1"},
+                          {"held", "yes"}}) == "12 pieces of the field, P-1–12, are in crate 1.");
+  CHECK(choice("in container") == "incontainer");
+  CHECK(choice("") == "other");
+  CHECK_THROWS_AS(phrase("no such key"), Error);
+}
+
+TEST_CASE("what a sentence asserts survives the pattern") {
+  const Sentence one = sentence("put-in.one-plain", {{"names", "the sill"},
+                                                     {"number", "one"},
+                                                     {"surely", ""},
+                                                     {"when", " " + telling(kDate, "in 1924")},
+                                                     {"how", ""}});
+  CHECK(one.words() == "The sill was installed in 1924.");
+  CHECK(one.tells() == kDate);
+}
+
+TEST_CASE("a drawing is well-formed, and has a title, a description and no colour alone") {
+  Ink ink(400, "A <title>", "What & what not");
+  for (const Level level : {Level::certain, Level::probable, Level::possible}) {
+    ink.bar(10, 90, 10, 30, Ink::hatch(level), true, false);
+    ink.bar(100, 190, 10, 30, Ink::solid(level), false, false);
+  }
+  ink.words(0, 50, 20, "Sill & tread");
+  const std::string svg = ink.svg(100);
+  xmlDoc* document = xmlReadMemory(svg.data(), static_cast<int>(svg.size()), "ink", nullptr, XML_PARSE_NONET);
+  REQUIRE(document != nullptr);
+  const xmlNode* root = xmlDocGetRootElement(document);
+  REQUIRE(root->children != nullptr);
+  CHECK(std::string(reinterpret_cast<const char*>(root->children->name)) == "title");
+  CHECK(std::string(reinterpret_cast<const char*>(root->children->next->name)) == "desc");
+  xmlFreeDoc(document);
+  // Hatchings are lines of their own, so they print where patterns do not.
+  CHECK(svg.find("<path") != std::string::npos);
+  CHECK(svg.find("pattern") == std::string::npos);
+  CHECK(Ink::cut("A very long name of a part of a house", 100, 20).size() < 14);
+}
+
+TEST_CASE("the size of a picture is read from its bytes") {
+  const auto svg =
+      picture("<?xml version=\"1.0\"?><svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 300 100\"/>");
+  REQUIRE(svg);
+  CHECK(svg->width == Approx(150));
+  CHECK(svg->height == Approx(50));
+  // PNG: ISO/IEC 15948:2004, 11.2.2: width and height are the first eight bytes of IHDR.
+  const std::string head("\x89PNG\r\n\x1a\n\0\0\0\rIHDR\0\0\0\x10\0\0\0\x20", 24);
+  const auto png = picture(head);
+  REQUIRE(png);
+  CHECK(png->media_type == "image/png");
+  CHECK(png->height == Approx(110));
+  // JPEG: ITU-T T.81 (1992), B.2.2: height, then width, in the frame header.
+  const std::string jpeg("\xff\xd8\xff\xc0\0\x11\x08\0\x20\0\x40\x03\x01\x22\0\x02\x11\x01\x03\x11\x01", 21);
+  const auto photograph = picture(jpeg);
+  REQUIRE(photograph);
+  CHECK(photograph->media_type == "image/jpeg");
+  CHECK(photograph->width == Approx(150));
+  CHECK_FALSE(picture("no picture at all"));
+  CHECK_FALSE(picture(""));
+  CHECK_FALSE(picture(std::string("\xff\xd8\xff", 3)));
+}

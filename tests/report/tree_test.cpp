@@ -1,0 +1,177 @@
+// What must hold of every report, whatever form it is written in.
+#include <algorithm>
+#include <catch2/catch.hpp>
+#include <map>
+#include <regex>
+#include <set>
+
+#include "core/base/text.hpp"
+#include "core/view/words.hpp"
+#include "plugins/report/tree_walk.hpp"
+#include "tests/report/fairlead.hpp"
+
+using namespace lathbook;
+using namespace lathbook::report;
+
+namespace {
+
+/// Names of records hold years of their own ("Works of 1924 to 1926"): they assert nothing here.
+std::string without_names(std::string words) {
+  static const std::vector<std::string> names = [] {
+    std::vector<std::string> all;
+    const auto reader = test::fairlead().archive->read({});
+    reader->each_record(Kind::unknown, [&](const RecordInfo& info) {
+      if (info.name.size() > 3) all.push_back(fold(info.name));
+      if (!info.code.empty()) all.push_back("(" + fold(info.code) + ")");
+      return true;
+    });
+    std::sort(all.begin(), all.end(), [](const auto& a, const auto& b) { return a.size() > b.size(); });
+    return all;
+  }();
+  words = fold(words);
+  for (const std::string& name : names)
+    for (std::size_t at = 0; (at = words.find(name, at)) != std::string::npos;) words.erase(at, name.size());
+  return words;
+}
+
+std::vector<std::string> makers_and_rooms() {
+  std::vector<std::string> names;
+  const auto reader = test::fairlead().archive->read({});
+  const Snapshot snapshot(*reader);
+  snapshot.each(Kind::agent, [&](const RecordView& agent) {
+    if (agent.text("agent-type") == "firm") names.push_back(agent.info.name);
+  });
+  snapshot.each(Kind::place, [&](const RecordView& place) {
+    if (place.text("place-type") == "room" && place.info.name.find(' ') != std::string::npos)
+      names.push_back(place.info.name + " (" + place.info.code + ")");
+  });
+  return names;
+}
+
+}  // namespace
+
+TEST_CASE("no sentence states a date, maker, room or count without a note") {
+  const std::regex date("\\b(1[6-9][0-9][0-9]|20[0-9][0-9])\\b");
+  const std::regex count("\\b[0-9]+ pieces\\b");
+  const auto names = makers_and_rooms();
+  REQUIRE(names.size() > 15);
+  std::size_t telling = 0;
+  const auto check = [&](const Sentence& one, bool of_the_method) {
+    const std::string words = one.words();
+    const std::string bare = without_names(words);
+    bool tells = one.tells() != kNothing || std::regex_search(bare, date) || std::regex_search(bare, count);
+    for (const std::string& name : names) tells = tells || words.find(name) != std::string::npos;
+    if (!tells) return;
+    ++telling;
+    // The first page and the chapter on reckoning speak of the report itself: its day, its authors, its
+    // method.
+    if (one.of_report && of_the_method) return;
+    CAPTURE(words);
+    CHECK_FALSE(one.notes.empty());
+  };
+  for (const Block& block : test::whole_house().front)
+    walk::in(block, [&](const Sentence& one) { check(one, true); });
+  for (const Chapter& chapter : test::whole_house().chapters)
+    for (const Block& block : chapter.blocks)
+      walk::in(block, [&](const Sentence& one) { check(one, chapter.anchor == "reckoning"); });
+  CHECK(telling > 500);
+}
+
+TEST_CASE("no note without a full source") {
+  const Document& document = test::whole_house();
+  std::set<std::string> full, listed;
+  for (const Entry& entry : document.bibliography) {
+    listed.insert(entry.source);
+    CHECK(plain(entry.words).size() > entry.source.size() + 10);
+  }
+  int number = 0;
+  std::map<std::string, std::size_t> lengths;
+  for (const Note& note : document.notes) {
+    CHECK(note.number == ++number);
+    const std::string words = plain(note.words);
+    CAPTURE(words);
+    CHECK_FALSE(note.source.empty());
+    CHECK(words.find("[" + note.source + "]") != std::string::npos);
+    if (note.full) CHECK(full.insert(note.source).second);
+    CHECK(full.count(note.source) == 1);
+    CHECK(listed.count(note.source) == 1);
+  }
+  CHECK(full == listed);
+  std::set<int> cited;
+  each_sentence(document, [&](const Sentence& one) { cited.insert(one.notes.begin(), one.notes.end()); });
+  CHECK(cited.size() == document.notes.size());
+  CHECK(*cited.rbegin() == static_cast<int>(document.notes.size()));
+}
+
+TEST_CASE("notes run in the order of reading") {
+  int last = 0;
+  each_sentence(test::whole_house(), [&](const Sentence& one) {
+    for (const int number : one.notes)
+      if (number > last) {
+        CHECK(number == last + 1);
+        last = number;
+      }
+  });
+}
+
+TEST_CASE("the sample's contradictions are told on both sides") {
+  std::string all;
+  each_sentence(test::whole_house(), [&](const Sentence& one) { all += one.words() + "\n"; });
+  for (const char* words : {"stood by July 1914", "ivory tile",
+                            "On the one side:", "On the other side, left out of the dates shown:", "1884",
+                            "sewing room", "Second-hand, from her mother's sister"}) {
+    CAPTURE(words);
+    CHECK(all.find(words) != std::string::npos);
+  }
+}
+
+TEST_CASE("every room has its chapter, and what it could not examine") {
+  std::set<std::string> titles;
+  for (const Chapter& chapter : test::whole_house().chapters) titles.insert(chapter.title);
+  for (const char* title : {"202 Chart Room", "105 Dining Room", "101 Hall", "301 Lamp Room"})
+    CHECK(titles.count(title) == 1);
+  for (const Chapter& chapter : test::whole_house().chapters) {
+    if (!chapter.anchor.starts_with("room-")) continue;
+    bool examined = false;
+    for (const Block& block : chapter.blocks)
+      if (const auto* heading = std::get_if<Heading>(&block))
+        examined = examined || heading->text == "What was examined, and what was not";
+    CAPTURE(chapter.title);
+    CHECK(examined);
+  }
+}
+
+TEST_CASE("without authored parts it is a phase history, and says what is missing") {
+  const Document& document = test::whole_house();
+  CHECK(document.title == "Phase history");
+  std::string front;
+  for (const Block& block : document.front)
+    if (const auto* words = std::get_if<Paragraph>(&block))
+      for (const Sentence& one : words->sentences) front += one.words();
+  for (const char* part : {"significance", "character-defining features", "condition assessment",
+                           "recommended treatment", "record of treatment"}) {
+    CAPTURE(part);
+    CHECK(front.find(part) != std::string::npos);
+  }
+}
+
+TEST_CASE("the order of the chapters is a choice") {
+  const auto place_of = [](const Document& document, const std::string& anchor) {
+    for (std::size_t at = 0; at < document.chapters.size(); ++at)
+      if (document.chapters[at].anchor == anchor) return static_cast<int>(at);
+    return -1;
+  };
+  report::Options described;
+  described.description_first = true;
+  described.rooms = {"202"};
+  const Document after = test::report_of("FL-H", described);
+  CHECK(place_of(after, "chronology") > place_of(after, "room-0"));
+  CHECK(place_of(test::whole_house(), "chronology") < place_of(test::whole_house(), "at-large"));
+}
+
+TEST_CASE("places that follow each other are drawn together") {
+  CHECK(drawn_together({"tile 3", "tile 1", "tile 2", "tile 7"}) == "tile 1–3, 7");
+  CHECK(drawn_together({"p. 31"}) == "p. 31");
+  CHECK(drawn_together({"leaf 3", "p. 31", "leaf 3"}) == "leaf 3; p. 31");
+  CHECK(drawn_together({}).empty());
+}
