@@ -237,6 +237,18 @@ constexpr std::array kRules{
     Rule{"repair-step",           How::note,       Form::words},
     Rule{"seal",                  How::note,       Form::words},
     Rule{"alarm",                 How::note,       Form::type},
+    Rule{"report-section",        How::note,       Form::words},
+    Rule{"publication-place",     How::note,       Form::words,      Rivals::all},
+    Rule{"edition",               How::note,       Form::words,      Rivals::all},
+    Rule{"medium",                How::note,       Form::words,      Rivals::all},
+    Rule{"scale",                 How::note,       Form::words,      Rivals::all},
+    Rule{"document-number",       How::note,       Form::words,      Rivals::all},
+    Rule{"collection",            How::note,       Form::words,      Rivals::all},
+    Rule{"repository-place",      How::note,       Form::words,      Rivals::all},
+    Rule{"inspected-at",          How::note,       Form::words,      Rivals::all},
+    Rule{"issue-page",            How::note,       Form::words,      Rivals::all},
+    Rule{"issue-section",         How::note,       Form::words,      Rivals::all},
+    Rule{"records-kept-at",       How::note,       Form::words},
 };
 // clang-format on
 

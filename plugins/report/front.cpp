@@ -39,6 +39,7 @@ void Builder::add_front() {
       left_out.entries.push_back(paragraph({sentence(
           "front.left-out", {{"what", teller_.claim(*one)}, {"name", one->name()}}, teller_.cite(*one))}));
   add(std::move(left_out));
+  section(2, "heading.withheld", [&] { add_withheld(); });
   for (const char* part : {"summary", "administrative data"}) {
     const Uuid scope = material_.timeline.scope.id;
     if (authored(scope, part).empty())
@@ -48,7 +49,6 @@ void Builder::add_front() {
   }
   section(2, "heading.names", [&] { add_building_names(); });
   section(2, "heading.people", [&] { add_people(); });
-  section(2, "heading.withheld", [&] { add_withheld(); });
   document_.front = std::move(chapter_.blocks);
   chapter_ = {};
 }
