@@ -165,6 +165,7 @@ std::string words_of(const Claims& claims, const Words& words, const Conflict& c
                            listed(claims, words, kept));
   }
   if (all.size() > 1) text += clash_words(conflict, days);
+  if (!conflict.minimal) text += " They are too many to try each of them: some may have no part in it.";
   if (all.size() == 1)
     text += " It is left out of the dates shown.";
   else
