@@ -165,6 +165,7 @@ private:
   std::set<std::size_t> told_conflicts_;
   std::set<std::size_t> told_removed_;  ///< items told as perhaps taken out
   std::set<std::size_t> told_covered_;  ///< items told as perhaps covered
+  std::set<Uuid> told_beside_;          ///< things of which all else was told beside a contradiction
   std::set<Uuid> shown_sources_;        ///< pictures that are in the report
   std::set<Uuid> examined_;             ///< places and things that some examination looked at
   std::vector<std::string> missing_;    ///< sections that nobody has written

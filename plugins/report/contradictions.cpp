@@ -125,10 +125,9 @@ List Builder::said_beside(const TimelineConflict& conflict) {
   for (const TimelineConflict& one : material_.timeline.conflicts)
     for (const ReasonStep& step : one.statements) part_of_it.push_back(step.statement);
   List list;
-  std::set<Uuid> done;
   for (const ReasonStep& step : conflict.statements) {
     const auto said = teller_.statement(step.statement);
-    if (!said || !done.insert(said->content.subject).second) continue;
+    if (!said || !told_beside_.insert(said->content.subject).second) continue;
     for (std::size_t at = 0; at < material_.timeline.items.size(); ++at) {
       if (item(at).record.id != said->content.subject || !is_thing(at)) continue;
       std::vector<Sentence> more = evidence(at, part_of_it);

@@ -28,6 +28,16 @@ std::string number_of(std::string_view name) {
   return is_plural(name) ? "many" : "one";
 }
 
+/// Whether a date told of the item rests on a statement of the either-or.
+bool is_reason(const TimelineItem& item, const TimelineEither& either) {
+  for (const Bound* bound :
+       {&item.begins.earliest, &item.begins.latest, &item.ends.earliest, &item.ends.latest})
+    for (const ReasonStep& step : bound->reason)
+      for (const ReasonStep& one : either.statements)
+        if (bound->known && step.statement == one.statement) return true;
+  return false;
+}
+
 /// Evidence told under a thing, in this order.
 constexpr std::array<std::string_view, 14> kEvidence{
     "seen-in",      "uncovered-in", "as-built-in", "billed-in",  "proposed-in",
@@ -215,10 +225,12 @@ std::vector<Sentence> Builder::evidence(std::size_t at, const std::vector<Digest
       if (of_placement(said, one) && std::find(without.begin(), without.end(), said.id) == without.end())
         if (auto words = tell(said, "tell." + std::string(property))) told.push_back(std::move(*words));
   for (const TimelineEither& either : one.either) {
+    // One that fixes a date is told by that date's notes; beside a contradiction only evidence is told.
+    if (!without.empty() || either.words.empty() || is_reason(one, either)) continue;
     std::vector<int> notes;
     for (const ReasonStep& step : either.statements)
       if (const auto said = teller_.statement(step.statement)) add_notes(notes, teller_.cite(*said));
-    if (!either.words.empty()) told.push_back(as_sentence(foreign(either.words), notes));
+    told.push_back(as_sentence(foreign(either.words), notes));
   }
   for (const char* link : {"intended-for", "fitted-in"})
     for (const Statement& said : teller_.said(id, link))

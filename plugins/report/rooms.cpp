@@ -81,7 +81,8 @@ void Builder::add_names(const Site& site) {
     add(std::move(list));
   }
   std::vector<Sentence> told;
-  for (const char* property : {"description", "split-from", "merged-into", "place-began", "place-ended"})
+  for (const char* property :
+       {"description", "split-from", "merged-into", "place-began", "place-ended", "note"})
     for (const Statement& said : teller_.said(site.place.id, property))
       told.push_back(sentence("place." + std::string(property),
                               {{"value", teller_.value(said)}, {"doubt", teller_.doubt(said)}},

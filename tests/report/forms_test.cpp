@@ -190,6 +190,19 @@ TEST_CASE("LibreOffice opens the text document with every note and picture in pl
   CHECK(missing == 0);
 }
 
+TEST_CASE("what is private in the sample is in no public report, and is counted on the first page") {
+  const std::string all = page() + (test::can_run("unzip") ? member("content.xml") : std::string());
+  for (const char* words : {"Quenby", "Harbottle", "Penhallow", "alarm panel", "bench drawer", "third pallet",
+                            "biscuit tin", "locked mesh", "charged for taking it out"}) {
+    CAPTURE(words);
+    CHECK(all.find(words) == std::string::npos);
+  }
+  CHECK(page().find("statements are withheld from this report") != std::string::npos);
+  const std::string owner = test::lathbook_says({"--with-private", "report", "FL-H", "-", "--form", "html"});
+  CHECK(owner.find("alarm panel") != std::string::npos);
+  CHECK(owner.find("Do not pass it on") != std::string::npos);
+}
+
 TEST_CASE("the same archive gives the same bytes") {
   const fs::path folder = test::fairlead().folder.path();
   for (const std::string name : {"again.html", "again.odt"}) {
