@@ -139,9 +139,15 @@ std::string Words::name(const Uuid& id) const {
   return record->code.empty() ? name : name + " (" + record->code + ")";
 }
 
+bool Words::is_several(const Uuid& id) const {
+  const RecordInfo* record = facts_.record(id);
+  return record && is_plural(record->name);
+}
+
 std::string Words::value_of(const Fact& fact, const Uuid& it) const {
   const Content& content = fact.content();
-  if (fact.object) return it != Uuid{} && *fact.object == it ? "it" : name(*fact.object);
+  if (fact.object)
+    return it == Uuid{} || *fact.object != it ? name(*fact.object) : is_several(it) ? "them" : "it";
   if (fact.range) return phrase_of(fact).when ? fact.range->when : fact.range->words;
   if (fact.name() == "longest-duration") return content.value + " years";
   return content.value;
@@ -179,10 +185,10 @@ std::string Words::of(const Fact& fact) const {
 
 std::string Words::of(const Fact& fact, const Uuid& it) const {
   const bool is_it = it != Uuid{} && fact.subject() == it;
-  const RecordInfo* subject = facts_.record(fact.subject());
-  const bool many = !is_it && subject && is_plural(subject->name);
+  const bool many = is_several(fact.subject());
   const std::string verb = many ? plural(phrase_of(fact).words) : std::string(phrase_of(fact).words);
-  std::string words = (is_it ? "it" : name(fact.subject())) + " " + verb + " " + value_of(fact, it);
+  const std::string who = !is_it ? name(fact.subject()) : many ? "they" : "it";
+  std::string words = who + " " + verb + " " + value_of(fact, it);
   const std::string details = details_of(fact);
   if (!details.empty()) words += " (" + details + ")";
   for (const Citation& citation : fact.content().citations) {

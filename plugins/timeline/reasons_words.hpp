@@ -17,7 +17,7 @@ public:
   /// The statement as a sentence: who or what, the registry's phrase, the details that dating leans on, and
   /// the words of the source where they are quoted.
   std::string of(const Fact& fact) const;
-  /// The same with this record called 'it'.
+  /// The same with this record called 'it' or, by its name, 'they'.
   std::string of(const Fact& fact, const Uuid& it) const;
   /// The same, with the speaker in front when it is hearsay: 'Mrs H. Odell says that ...'.
   std::string said(const Fact& fact) const;
@@ -27,6 +27,7 @@ public:
   ReasonStep step(const Fact& fact) const { return {fact.statement.id, of(fact)}; }
 
 private:
+  bool is_several(const Uuid& record) const;
   std::string value_of(const Fact& fact, const Uuid& it) const;
   std::string details_of(const Fact& fact) const;
 

@@ -51,11 +51,12 @@ std::string bound_sentence(const Words& words, const RecordInfo& record, Event e
     const ReasonStep& step = bound.reason[at];
     const Fact* fact = step.statement == Digest{} ? nullptr : fact_of(step.statement);
     std::string said = step.words;
-    if (fact && before) {
+    if (fact) {
       // What stands before the statement itself ('it cannot have been otherwise, since') is kept.
       const std::string plain = words.of(*fact);
       const auto found = said.rfind(plain);
-      if (found != std::string::npos) said.replace(found, plain.size(), words.of(*fact, before->subject()));
+      if (found != std::string::npos)
+        said.replace(found, plain.size(), words.of(*fact, before ? before->subject() : record.id));
     }
     text += (at == 0 ? ": " : "; ") + said + " [" + std::to_string(at + 1) + "]";
     before = fact;

@@ -77,7 +77,7 @@ TEST_CASE("the next best is told where nothing confirms a date") {
   REQUIRE(bound.otherwise.has_value());
   CHECK(bound.otherwise->day == days_from_civil(1926, 3, 22));
   CHECK(bound.otherwise->level == Level::probable);
-  CHECK(bound.words == "E1 was in place by 31 July 1914: E1 stood by July 1914 [1].");
+  CHECK(bound.words == "E1 was in place by 31 July 1914: it stood by July 1914 [1].");
 }
 
 TEST_CASE("what a clash set aside comes back when its opponent is left out") {
@@ -104,7 +104,7 @@ TEST_CASE("works, phases and dated sources can be asked why, too") {
   REQUIRE(works.works.size() == 1);
   CHECK(days(works.works[0].begins) == "1924-06-12..1924-06-12");
   CHECK(works.works[0].begins.earliest.words ==
-        "C1 did not begin before 12 June 1924: C1 began on 12 June 1924 [1].");
+        "C1 did not begin before 12 June 1924: it began on 12 June 1924 [1].");
   const Timeline phase = house.timeline(Level::possible, "H1");
   REQUIRE(phase.phases.size() == 1);
   CHECK(phase.phases[0].opens.earliest.words ==
