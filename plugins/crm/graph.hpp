@@ -42,17 +42,18 @@ public:
   void add(const std::string& subject, std::string_view predicate, Term object);
   void type(const std::string& subject, std::string_view class_name);
   /// Whether something is said of the subject in the graph that is open.
-  bool has(const std::string& subject) const { return places_.count(place_name(subject)) != 0; }
+  bool has(const std::string& subject) const;
   /// What is added from now on belongs to this graph; empty = the default graph. Gives the one before.
   std::string open(std::string name) { return std::exchange(open_, std::move(name)); }
   const std::vector<Block>& blocks() const { return blocks_; }
   void clear();
 
 private:
-  std::string place_name(const std::string& subject) const {
-    return open_.empty() ? subject : open_ + '\n' + subject;
-  }
-  bool said_by_default(const Term& subject, std::string_view predicate, const Term& object) const;
+  /// Where a subject is found in `places_` while a named graph is open.
+  std::string place_in_open(const std::string& subject) const;
+  Block& block_of(Term::Sort sort, const std::string& subject);
+  void add_to(Term::Sort sort, const std::string& subject, std::string_view predicate, Term object);
+  bool said_by_default(const std::string& subject, std::string_view predicate, const Term& object) const;
 
   std::vector<Block> blocks_;
   std::unordered_map<std::string, std::size_t> places_;

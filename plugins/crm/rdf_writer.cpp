@@ -43,10 +43,15 @@ SerdNode node(SerdType type, const std::string& text) {
   return serd_node_from_string(type, bytes(text));
 }
 
+/// A name with a prefix is ASCII, so Serd need not count its characters.
+SerdNode name_node(const std::string& curie) {
+  return {bytes(curie), curie.size(), curie.size(), 0, SERD_CURIE};
+}
+
 SerdNode node(const Term& term) {
   switch (term.sort) {
     case Term::Sort::curie:
-      return node(SERD_CURIE, term.value);
+      return name_node(term.value);
     case Term::Sort::iri:
       return node(SERD_URI, term.value);
     case Term::Sort::literal:
@@ -117,12 +122,12 @@ void RdfWriter::write(const Graph& graph) {
   const SerdNode type = node(SERD_URI, rdf_type);
   for (const Graph::Block& block : graph.blocks()) {
     const SerdNode subject = node(block.subject);
-    const SerdNode name = block.graph.empty() ? SERD_NODE_NULL : node(SERD_CURIE, block.graph);
+    const SerdNode name = block.graph.empty() ? SERD_NODE_NULL : name_node(block.graph);
     const SerdNode* graph_name = block.graph.empty() ? nullptr : &name;
     for (const auto& [predicate, object] : block.pairs) {
-      const SerdNode verb = predicate == term::type ? type : node(SERD_CURIE, predicate);
+      const SerdNode verb = predicate == term::type ? type : name_node(predicate);
       const SerdNode value = node(object);
-      const SerdNode datatype = object.datatype.empty() ? SERD_NODE_NULL : node(SERD_CURIE, object.datatype);
+      const SerdNode datatype = object.datatype.empty() ? SERD_NODE_NULL : name_node(object.datatype);
       const SerdNode language =
           object.language.empty() ? SERD_NODE_NULL : node(SERD_LITERAL, object.language);
       inside_->check(serd_writer_write_statement(inside_->writer, 0, graph_name, &subject, &verb, &value,

@@ -146,6 +146,7 @@ struct Cost {
 
 /// Runs a program and measures its time on the processor and its peak of memory.
 Cost run(const std::vector<std::string>& arguments) {
+  std::fflush(stdout);  // or the child prints it again
   const pid_t child = fork();
   if (child == 0) {
     std::vector<char*> argv;
