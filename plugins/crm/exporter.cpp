@@ -2,6 +2,7 @@
 #include "plugins/crm/exporter.hpp"
 
 #include "core/view/addresses.hpp"
+#include "core/view/held.hpp"
 #include "core/view/scope.hpp"
 #include "plugins/crm/claims.hpp"
 #include "plugins/crm/context.hpp"
@@ -12,17 +13,6 @@
 namespace lathbook::crm {
 
 namespace {
-
-/// Rulings are few; all are read at the start, since they bear on any record.
-void read_rulings(Context& context) {
-  Query query;
-  query.properties = {Registry::standard().named("set-aside").id};
-  context.reader.each_statement(query, [&](const Statement& ruling) {
-    if (ruling.presence == Presence::present)
-      if (const auto id = Digest::from_hex(ruling.content.value)) context.ruled_aside.insert(*id);
-    return true;
-  });
-}
 
 const Timeline* timeline_of(Services& services) {
   const AnalysisResult* result = services.result("timeline");
@@ -46,7 +36,7 @@ public:
   }
 
   void write() {
-    read_rulings(context_);
+    context_.ruled_aside = ruled_aside(archive_.statements());
     write_state(context_, archive_.reading());
     flush();
     write_records();

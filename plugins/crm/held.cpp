@@ -1,48 +1,45 @@
 // Decides what is held.
 #include "plugins/crm/held.hpp"
 
+#include <algorithm>
 #include <limits>
 #include <map>
-#include <set>
-#include <utility>
+#include <optional>
 
 #include "core/base/edtf.hpp"
-#include "core/view/record_view.hpp"
+#include "core/view/held.hpp"
 #include "plugins/crm/mapping.hpp"
 
 namespace lathbook::crm {
 
 namespace {
 
-using Group = std::pair<std::uint32_t, std::string>;
-
 bool counts(const Context& context, const Statement& statement) {
   return statement.current && statement.presence == Presence::present && !context.is_set_aside(statement.id);
 }
 
-bool trusted(Confidence confidence, Level level) {
-  switch (confidence) {
-    case Confidence::none:
-    case Confidence::certain:
-      return true;
-    case Confidence::probable:
-      return level != Level::certain;
-    case Confidence::possible:
-    case Confidence::conjecture:
-      break;
-  }
-  return false;
-}
-
-Group group_of(const Content& said, Rivals rivals) {
-  std::string detail;
+/// The question a statement answers, as its property's rivals say.
+std::optional<std::string> question(const Statement& statement, Rivals rivals) {
+  if (rivals == Rivals::none) return std::nullopt;
+  const Content& said = statement.content;
+  std::string_view detail;
   if (rivals == Rivals::placement) {
     detail = said.qualifier("placement");
     if (detail.empty()) detail = "1";
   } else if (rivals == Rivals::measure) {
     detail = said.qualifier("of");
   }
-  return {said.property, detail};
+  return std::to_string(said.property) + "#" + std::string(detail);
+}
+
+Rivals rivals_of(const Statement& statement) {
+  const Property* property = Registry::standard().find(statement.content.property);
+  return property != nullptr ? rule_of(*property).rivals : Rivals::none;
+}
+
+bool is_relation(const Statement& statement) {
+  const Property* property = Registry::standard().find(statement.content.property);
+  return property != nullptr && rule_of(*property).how == How::relation;
 }
 
 Day day_of(const Content& said) {
@@ -73,36 +70,23 @@ bool turned_round(const Context& context, const Statement& statement) {
 }  // namespace
 
 std::vector<bool> decide_held(const Context& context, const std::vector<Statement>& statements) {
-  const Registry& registry = Registry::standard();
-  std::vector<Rule> rules;
-  std::map<Group, std::set<std::string>> values;
   std::map<std::uint32_t, Day> latest;
   for (const Statement& statement : statements) {
-    const Property* property = registry.find(statement.content.property);
-    rules.push_back(property != nullptr ? rule_of(*property) : Rule{});
-    if (!counts(context, statement) || rules.back().rivals != Rivals::latest) continue;
+    if (!counts(context, statement) || rivals_of(statement) != Rivals::latest) continue;
     const auto [known, fresh] = latest.try_emplace(statement.content.property, day_of(statement.content));
     if (!fresh) known->second = std::max(known->second, day_of(statement.content));
   }
-  const auto takes_part = [&](std::size_t at) {
-    const Content& said = statements[at].content;
-    return counts(context, statements[at]) && rules[at].rivals != Rivals::none &&
-           (rules[at].rivals != Rivals::latest || day_of(said) == latest.at(said.property));
+  HeldRules rules;
+  rules.probable_suffices = context.level != Level::certain;
+  rules.counts = [&](const Statement& statement) {
+    if (!counts(context, statement)) return false;
+    return rivals_of(statement) != Rivals::latest ||
+           day_of(statement.content) == latest.at(statement.content.property);
   };
+  rules.question = [](const Statement& statement) { return question(statement, rivals_of(statement)); };
+  std::vector<bool> held = held_among(statements, rules);
   for (std::size_t at = 0; at < statements.size(); ++at)
-    if (takes_part(at)) {
-      const Content& said = statements[at].content;
-      values[group_of(said, rules[at].rivals)].insert(std::string(edtf_of(said)));
-    }
-  std::vector<bool> held;
-  for (std::size_t at = 0; at < statements.size(); ++at) {
-    const Content& said = statements[at].content;
-    bool holds = counts(context, statements[at]) && trusted(said.confidence, context.level);
-    if (holds && rules[at].rivals != Rivals::none)
-      holds = takes_part(at) && values.at(group_of(said, rules[at].rivals)).size() == 1;
-    if (holds && rules[at].how == How::relation) holds = !turned_round(context, statements[at]);
-    held.push_back(holds);
-  }
+    if (held[at] && is_relation(statements[at])) held[at] = !turned_round(context, statements[at]);
   return held;
 }
 

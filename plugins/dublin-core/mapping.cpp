@@ -1,8 +1,9 @@
 // The table; docs/dublin-core.md gives the reasons.
 #include "plugins/dublin-core/mapping.hpp"
 
-#include <algorithm>
 #include <array>
+
+#include "core/view/rule_table.hpp"
 
 namespace lathbook::dublin_core {
 
@@ -67,16 +68,7 @@ constexpr std::array kRules{
 }  // namespace
 
 const Rule* rule_of(std::string_view property) {
-  const auto found =
-      std::find_if(kRules.begin(), kRules.end(), [&](const Rule& rule) { return rule.property == property; });
-  return found == kRules.end() ? nullptr : &*found;
-}
-
-const Rule* begin_rules() {
-  return kRules.data();
-}
-const Rule* end_rules() {
-  return kRules.data() + kRules.size();
+  return rule_in(kRules, property);
 }
 
 bool has_record(Kind kind) {

@@ -28,8 +28,6 @@ struct Rule {
 
 /// The rule of a property; null for one that Dublin Core has no place for.
 const Rule* rule_of(std::string_view property);
-const Rule* begin_rules();
-const Rule* end_rules();
 
 /// Kinds that become records of their own; all others are told in the note.
 bool has_record(Kind kind);

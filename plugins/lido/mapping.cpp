@@ -5,6 +5,8 @@
 #include <array>
 #include <utility>
 
+#include "core/view/rule_table.hpp"
+
 namespace lathbook::lido {
 
 namespace {
@@ -61,9 +63,7 @@ constexpr std::array<std::pair<std::string_view, EventTerm>, 12> kEvents{{
 }  // namespace
 
 const Rule* rule_of(std::string_view property) {
-  const auto found =
-      std::find_if(kRules.begin(), kRules.end(), [&](const Rule& rule) { return rule.property == property; });
-  return found == kRules.end() ? nullptr : &*found;
+  return rule_in(kRules, property);
 }
 
 const Rule* begin_rules() {

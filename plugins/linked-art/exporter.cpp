@@ -4,6 +4,7 @@
 #include <set>
 
 #include "core/view/addresses.hpp"
+#include "core/view/held.hpp"
 #include "core/view/scope.hpp"
 #include "plugins/linked-art/record_maker.hpp"
 #include "plugins/linked-art/terms.hpp"
@@ -20,7 +21,7 @@ public:
   }
 
   void write() {
-    read_rulings();
+    context_.ruled_aside = ruled_aside(context_.reader);
     write_records();
     write_mentioned();
     write_types();
@@ -29,15 +30,6 @@ public:
   }
 
 private:
-  void read_rulings() {
-    Query query;
-    query.properties = {Registry::standard().named("set-aside").id};
-    context_.reader.each_statement(query, [&](const Statement& ruling) {
-      if (const auto id = Digest::from_hex(ruling.content.value)) context_.ruled_aside.insert(*id);
-      return true;
-    });
-  }
-
   void write_file(const std::string& path, const Node& document) {
     JsonWriter json(out_.file(path + ".json"));
     document.write(json);

@@ -1,11 +1,7 @@
-// Decides what is held.
+// Says which statements compete in Linked Art.
 #include "plugins/linked-art/held.hpp"
 
-#include <map>
-#include <set>
-#include <utility>
-
-#include "core/view/record_view.hpp"
+#include "core/view/held.hpp"
 
 namespace lathbook::linked_art {
 
@@ -24,27 +20,13 @@ std::optional<std::string> question(const Statement& statement) {
   return std::nullopt;
 }
 
-bool trusted(Confidence confidence) {
-  return confidence != Confidence::possible && confidence != Confidence::conjecture;
-}
-
 }  // namespace
 
 std::vector<bool> decide_held(const Context& context, const std::vector<Statement>& statements) {
   const auto counts = [&](const Statement& statement) {
-    return statement.current && context.ruled_aside.count(statement.id) == 0;
+    return context.ruled_aside.count(statement.id) == 0;
   };
-  std::map<std::string, std::set<std::string>> answers;
-  for (const Statement& statement : statements)
-    if (const auto asked = question(statement); asked && counts(statement))
-      answers[*asked].insert(std::string(edtf_of(statement.content)));
-  std::vector<bool> held;
-  for (const Statement& statement : statements) {
-    const auto asked = question(statement);
-    held.push_back(counts(statement) && trusted(statement.content.confidence) &&
-                   (!asked || answers.at(*asked).size() == 1));
-  }
-  return held;
+  return held_among(statements, {counts, question, true});
 }
 
 }  // namespace lathbook::linked_art

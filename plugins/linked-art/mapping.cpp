@@ -1,8 +1,9 @@
 // Where each property stands. What is not named here is told in words.
 #include "plugins/linked-art/mapping.hpp"
 
-#include <algorithm>
 #include <array>
+
+#include "core/view/rule_table.hpp"
 
 namespace lathbook::linked_art {
 
@@ -81,16 +82,8 @@ constexpr std::array kRules{
 }  // namespace
 
 Rule rule_of(const Property& property) {
-  const auto* found = std::find_if(begin_rules(), end_rules(),
-                                   [&](const Rule& rule) { return rule.property == property.name; });
-  return found != end_rules() ? *found : Rule{property.name};
-}
-
-const Rule* begin_rules() {
-  return kRules.data();
-}
-const Rule* end_rules() {
-  return kRules.data() + kRules.size();
+  const Rule* rule = rule_in(kRules, property.name);
+  return rule != nullptr ? *rule : Rule{property.name};
 }
 
 }  // namespace lathbook::linked_art

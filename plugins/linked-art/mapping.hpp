@@ -58,7 +58,5 @@ struct Rule {
 
 /// Prose for a property that the table does not name.
 Rule rule_of(const Property& property);
-const Rule* begin_rules();
-const Rule* end_rules();
 
 }  // namespace lathbook::linked_art
