@@ -46,6 +46,8 @@ private:
   void attribute(const Statement& statement, const Property& property, const Rule& rule);
   std::vector<Node> assigned(const Content& said, const Property& property, const Rule& rule);
   std::optional<Node> measure_of(const Content& said, const Property& property);
+  /// A mark or label on this object: the reference to it, and what it says in words.
+  void bear(const Uuid& id, bool mark, const Node& sign);
   /// What other records say of this one: marks and labels on it, things seen in it, work done to it.
   void say_what_others_say();
   void finish();

@@ -2,6 +2,7 @@
 #include "core/view/addresses.hpp"
 #include "core/view/measure.hpp"
 #include "core/view/record_view.hpp"
+#include "plugins/linked-art/held.hpp"
 #include "plugins/linked-art/record_maker.hpp"
 #include "plugins/linked-art/terms.hpp"
 
@@ -275,6 +276,32 @@ void RecordMaker::add_file_document(const Content& said) {
   beside_->files.emplace_back(said.value, std::move(document));
 }
 
+void RecordMaker::bear(const Uuid& id, bool mark, const Node& sign) {
+  node_.add(mark ? "shows" : "carries", sign);
+  const auto entry = context_.look(id);
+  if (!entry) return;
+  Query query;
+  query.subject = id;
+  query.properties = {Registry::standard().named("transcription").id};
+  std::vector<Statement> readings;
+  context_.reader.each_statement(query, [&](const Statement& statement) {
+    readings.push_back(statement);
+    return true;
+  });
+  const std::vector<bool> held = decide_held(context_, readings);
+  std::string text = display(entry->info);
+  std::string language;
+  for (std::size_t at = 0; at < readings.size(); ++at) {
+    if (!held[at]) continue;
+    text += ": " + readings[at].content.value;
+    language = readings[at].content.language;
+    break;
+  }
+  node_.add("referred_to_by",
+            mark ? context_.prose(text, aat::markings, "markings statement", language)
+                 : context_.prose(text, aat::inscription, "inscription statement", language));
+}
+
 void RecordMaker::say_what_others_say() {
   const auto each = [&](std::initializer_list<const char*> properties, auto use) {
     Query query;
@@ -290,8 +317,7 @@ void RecordMaker::say_what_others_say() {
   };
   if (entry_.shape == Shape::object) {
     each({"mark-on", "label-on"}, [&](const Content& said, const std::optional<Node>& sign) {
-      if (sign)
-        node_.add(said.property == Registry::standard().named("mark-on").id ? "shows" : "carries", *sign);
+      if (sign) bear(said.subject, said.property == Registry::standard().named("mark-on").id, *sign);
     });
     each({"event-on"}, [&](const Content&, const std::optional<Node>& event) {
       if (!event) return;
