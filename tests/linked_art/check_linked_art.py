@@ -216,14 +216,15 @@ def expand(standards, records):
     with open(os.path.join(standards, "linked-art", "ns-v1", "linked-art.json"), encoding="utf-8") as file:
         context = json.load(file)["@context"]
     faults = []
-    bodies = [{k: v for k, v in record.items() if k != "@context"} for _, record in records]
+    bodies = [{k: v for k, v in record.items() if k != "@context"} for _, _, record in records]
     expanded = jsonld.expand({"@context": context, "@graph": bodies})
     if len(expanded) != len(bodies):
         return ["check 6: expansion has %d records of %d" % (len(expanded), len(bodies))], expanded
-    for (where, _), body, after in zip(records, bodies, expanded):
+    for (folder, where, _), body, after in zip(records, bodies, expanded):
         if keys(body) != keys(after):
-            faults.append("check 6: %d members before, %d after expansion: %s" % (keys(body), keys(after), where))
-        faults += ["check 6: no absolute address: %s %s" % (where, one) for one in addresses(after)]
+            faults.append("%s: check 6: %d members before, %d after expansion: %s"
+                          % (folder, keys(body), keys(after), where))
+        faults += ["%s: check 6: no absolute address: %s %s" % (folder, where, one) for one in addresses(after)]
     return faults, expanded
 
 
@@ -242,22 +243,23 @@ def shapes(standards, expanded):
     sys.path.insert(0, os.path.join(os.path.dirname(os.path.abspath(__file__)), "..", "crm"))
     import check_crm
     import rdf_store
-    dataset = jsonld.to_rdf(expanded)
-    triples, faults = set(), set()
-    for triple in dataset["@default"]:
-        s, p, o = (triple[part] for part in ("subject", "predicate", "object"))
-        if p["value"] == rdf_store.CRM + "P177_assigned_property_of_type":
-            continue
-        end = (o["value"], o.get("language", ""), o.get("datatype", "")) if o["type"] == "literal" else now(o["value"])
-        triples.add((now(s["value"]), now(p["value"]), end))
-    models = rdf_store.Models(os.path.join(standards, "cidoc-crm"))
-    check = check_crm.Check(models, rdf_store.Store(triples), None)
-    check.domains_and_ranges()
-    faults.update(one.replace("check 2:", "check 7:") for one in check.faults)
-    for _, kind in check.store.by[rdf_store.TYPE]:
-        if ("cidoc-crm.org" in kind or "ics.forth.gr" in kind) and kind not in models.declared:
-            faults.add("check 17: a class that no published model declares: " + kind)
-    return sorted(faults)
+    models, faults = rdf_store.Models(os.path.join(standards, "cidoc-crm")), []
+    for folder, documents in expanded.items():
+        triples = set()
+        for triple in jsonld.to_rdf(documents).get("@default", []):
+            s, p, o = (triple[part] for part in ("subject", "predicate", "object"))
+            if p["value"] == rdf_store.CRM + "P177_assigned_property_of_type":
+                continue
+            literal = o["type"] == "literal"
+            end = (o["value"], o.get("language", ""), o.get("datatype", "")) if literal else now(o["value"])
+            triples.add((now(s["value"]), now(p["value"]), end))
+        check = check_crm.Check(models, rdf_store.Store(triples), None)
+        check.domains_and_ranges()
+        faults += [folder + ": " + one.replace("check 2:", "check 7:") for one in check.faults]
+        for _, kind in check.store.by[rdf_store.TYPE]:
+            if ("cidoc-crm.org" in kind or "ics.forth.gr" in kind) and kind not in models.declared:
+                faults.append("%s: check 17: a class that no published model declares: %s" % (folder, kind))
+    return faults
 
 
 def main(arguments):
@@ -274,10 +276,14 @@ def main(arguments):
     for folder in folders:
         check = Check(standards, folder, schemas, terms)
         faults += ["%s: %s" % (os.path.basename(folder), one) for one in check.run(every["--schemas-of"])]
-        records += list(check.records.items())
+        records += [(os.path.basename(folder), where, record) for where, record in check.records.items()]
         seen += len(check.records)
-    dropped, expanded = expand(standards, records[::every["--expand-of"]])
-    faults += dropped + shapes(standards, expanded)
+    some = records[::every["--expand-of"]]
+    dropped, expanded = expand(standards, some)
+    by_folder = {}
+    for (folder, _, _), document in zip(some, expanded):
+        by_folder.setdefault(folder, []).append(document)
+    faults += dropped + shapes(standards, by_folder)
     for line in sorted(set(faults)):
         print(line)
     print("%d records" % seen)

@@ -150,6 +150,9 @@ TEST_CASE("faults that are put into Linked Art on purpose are found") {
       {"check 2:", "https://linked.art/ns/v1/linked-art.json", "https://linked.art/ns/v1/linked-art.jsonld"},
       {"check 3:", "\"id\": \"" + kBase + "record/", "\"id\": \"" + kBase + "records/"},
       {"check 4:", "http://vocab.getty.edu/aat/300404670", "http://vocab.getty.edu/aat/300404671"},
+      {"check 6:", "\"made_of\"", "\"made_off\""},
+      {"check 6:", "\"id\": \"http://vocab.getty.edu/aat/", "\"id\": \"aat/"},
+      {"check 7:", "\"dimension\": [", "\"used_for\": ["},
       {"check 8:", "\"type\": \"Person\",\n          \"_label\"",
        "\"type\": \"Group\",\n          \"_label\""},
       {"check 9:", "T23:59:59Z", "T00:00:00Z"},
@@ -157,6 +160,8 @@ TEST_CASE("faults that are put into Linked Art on purpose are found") {
       {"check 12:", "http://vocab.getty.edu/aat/300418049", "http://vocab.getty.edu/aat/300418048"},
       {"check 13:", "\"unit\": {", "\"unity\": {"},
       {"check 15:", "confidence.certain", "confidence.conjecture"},
+      {"check 16:", "http://vocab.getty.edu/aat/300435420", "http://vocab.getty.edu/aat/300435421"},
+      {"check 17:", "\"type\": \"Material\"", "\"type\": \"crm:E57_Materiel\""},
   };
   FakeReader reader;
   const Uuid person = reader.add(Kind::agent, "A-1", "Reed");
@@ -167,6 +172,7 @@ TEST_CASE("faults that are put into Linked Art on purpose are found") {
   for (const auto& [property, value] : {std::pair("material", "clay"), std::pair("piece-type", "tile")})
     reader.say(tile, property, value);
   reader.say(tile, "dimension", "152 mm", Confidence::certain, {{"of", "width"}});
+  reader.say(reader.add(Kind::mark, "M-1", "Stamp"), "mark-on", tile.text());
   Query all;
   reader.each_statement(all, [&](const Statement& statement) {
     auto& said = const_cast<Statement&>(statement).content;
