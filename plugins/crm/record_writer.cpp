@@ -139,12 +139,15 @@ void RecordWriter::write_note(const Held& one, const Property& property) {
 
 void RecordWriter::write_relation(const Held& one, const Property& property) {
   const std::string own = property_name(property.name);
+  const bool mutual = one.rule.how == How::mutual;
   graph_.add(name_, own, one.value);
+  if (mutual) graph_.add(one.value, own, named(name_));
+  // AP11 follows from the declaration. What is only claimed leaves it out: the other record may well stand
+  // in some relation that is held.
+  if (claiming_) return;
   graph_.add(name_, term::physical_relation, one.value);
+  if (mutual) graph_.add(one.value, term::physical_relation, named(name_));
   write_sequence(one);
-  if (one.rule.how != How::mutual) return;
-  graph_.add(one.value, own, named(name_));
-  graph_.add(one.value, term::physical_relation, named(name_));
 }
 
 void RecordWriter::write_specially(const Held& one) {

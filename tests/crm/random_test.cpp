@@ -106,6 +106,7 @@ TEST_CASE("TriG claims in named graphs what its default graph does not assert") 
       CHECK(line.rfind("<" + std::string(kBase) + "type/", 0) == 0);
     }
     for (const std::string& quad : quads) {
+      INFO(quad);
       const auto at = quad.rfind(" <");
       // That an act took place at all the sequence of another record may tell as well.
       const bool act =
