@@ -43,8 +43,7 @@ struct Screen {
 // are gathered in `facts`.
 class Screens {
 public:
-  Screens(const Claims& claims, const Uuid& record, int placement)
-      : claims_(claims), record_(record), placement_(placement) {
+  Screens(const Claims& claims, const Uuid& record, int placement) : claims_(claims), placement_(placement) {
     for (const std::uint32_t index : claims.facts().naming(record)) consider(index);
     if (const LayerOver* over = claims.layer_over(record)) {
       add(over->upper, 0);
@@ -77,7 +76,6 @@ private:
   }
 
   const Claims& claims_;
-  const Uuid& record_;
   int placement_;
 };
 
