@@ -6,10 +6,10 @@
 #include <string>
 #include <vector>
 
+#include "core/picture/picture.hpp"
 #include "core/plugin/plugin.hpp"
 #include "core/view/uncarried.hpp"
 #include "core/view/views.hpp"
-#include "plugins/iiif/picture.hpp"
 
 namespace lathbook::iiif {
 

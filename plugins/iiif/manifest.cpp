@@ -4,8 +4,8 @@
 #include "core/base/edtf.hpp"
 #include "core/base/json_writer.hpp"
 #include "core/base/text.hpp"
+#include "core/picture/region.hpp"
 #include "core/view/addresses.hpp"
-#include "plugins/iiif/region.hpp"
 
 namespace lathbook::iiif {
 

@@ -6,6 +6,7 @@
 #include "plugins/pieces/account.hpp"
 #include "plugins/pieces/gather.hpp"
 #include "plugins/pieces/map_svg.hpp"
+#include "plugins/pieces/photo_map.hpp"
 #include "plugins/pieces/write.hpp"
 
 namespace lathbook::pieces {
@@ -65,15 +66,16 @@ public:
 class Sheets : public Report {
 public:
   std::vector<std::string> formats() const override {
-    return {"text", "json", "map", "matching-sheet", "crate-list", "labels"};
+    return {"text", "json", "map", "photo-map", "matching-sheet", "crate-list", "labels"};
   }
 
   void write(const Snapshot& archive, const ReportRequest& request, std::ostream& out,
              Services& services) override {
-    const PieceAccounts accounts = accounts_of(archive, request.scope, request.settings, services);
+    PieceAccounts accounts = accounts_of(archive, request.scope, request.settings, services);
     if (request.format == "text") return write_text(accounts, out);
     if (request.format == "json") return write_json(accounts, out);
     if (request.format == "map") return map(accounts, request.settings, out);
+    if (request.format == "photo-map") return photo_map(archive, accounts, request.settings, services, out);
     if (request.format == "labels") return write_labels(accounts, base_of(archive), out);
     const auto care = care_for(archive, request.scope, accounts);
     if (request.format == "crate-list") return write_crate_list(accounts, care, out);
@@ -81,11 +83,25 @@ public:
   }
 
 private:
-  static void map(const PieceAccounts& accounts, const Settings& settings, std::ostream& out) {
+  static FieldAccount& only_field(PieceAccounts& accounts) {
     if (accounts.fields.size() != 1)
       fail(ErrorKind::invalid, "a map is of one element laid in pieces; name it (" +
                                    std::to_string(accounts.fields.size()) + " were found)");
-    write_map(accounts.fields.front(), map_options(settings), out);
+    return accounts.fields.front();
+  }
+
+  static void photo_map(const Snapshot& archive, PieceAccounts& accounts, const Settings& settings,
+                        const Services& services, std::ostream& out) {
+    FieldAccount& field = only_field(accounts);
+    std::string photo;
+    for (const auto& [name, value] : settings)
+      if (name == "photo") photo = value;
+    find_pictures(archive, services.files(), field);
+    write_photo_map(field, photo, services.files(), out);
+  }
+
+  static void map(PieceAccounts& accounts, const Settings& settings, std::ostream& out) {
+    write_map(only_field(accounts), map_options(settings), out);
   }
 
   static std::string base_of(const Snapshot& archive) {

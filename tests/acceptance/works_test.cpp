@@ -122,3 +122,19 @@ TEST_CASE("the sheet for putting back tells steps, waiting and the map") {
   CHECK_THAT(sheet, Contains("bed in lime putty") && Contains("2 days") && Contains("<svg"));
   CHECK(sheet.find("bed in lime putty") < sheet.find("point the joints"));
 }
+
+TEST_CASE("a piece marked on a photograph is drawn on it, with the face that is seen") {
+  Wall house;
+  write_file(house.folder / "wall.svg",
+             "<svg xmlns='http://www.w3.org/2000/svg' width='400' height='200'><rect width='400' "
+             "height='200'/></svg>");
+  house.say(house.archive, "S-1", "media", (house.folder / "wall.svg").string());
+  CHECK_THAT(house.run({"print", "pieces", "N-2", "--form", "photo-map"}).err, Contains("no piece of N-2"));
+  house.say(house.archive, "N-2.11", "pictured-in", "S-1",
+            {"--with", "spot=left, xywh=100,50,200,100", "--with", "face=back"});
+  const auto map = house.done({"print", "pieces", "N-2", "--form", "photo-map"});
+  // A quarter of 180 mm from the left, half of it wide.
+  CHECK_THAT(map, Contains("<rect x=\"45\" y=\"39.5\" width=\"90\" height=\"45\"") &&
+                      Contains("data:image/svg+xml;base64,") && Contains("shows the back") &&
+                      Contains("1 piece is marked on it, of 6"));
+}

@@ -1,5 +1,5 @@
 // Regions as people write them, and sizes of pictures as their bytes tell them.
-#include "plugins/iiif/region.hpp"
+#include "core/picture/region.hpp"
 
 #include <catch2/catch.hpp>
 
@@ -14,7 +14,7 @@ using Catch::Contains;
 // Forms: W3C, 'Media Fragments URI 1.0 (basic)', 2012, section 4.2.2.
 TEST_CASE("regions are read, cut at the edges, or refused") {
   const auto read = [](const char* words) {
-    const auto region = iiif::read_region(words, 640, 480);
+    const auto region = read_region(words, 640, 480);
     return region ? region->text() : std::string("-");
   };
   CHECK(read("xywh=160,120,320,240") == "xywh=160,120,320,240");

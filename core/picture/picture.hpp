@@ -6,7 +6,7 @@
 #include <string>
 #include <string_view>
 
-namespace lathbook::iiif {
+namespace lathbook {
 
 struct Picture {
   std::string media_type;  ///< "image/jpeg"
@@ -24,4 +24,4 @@ std::optional<Picture> look_at_svg(std::string_view bytes);
 /// The whole file; nothing when it is larger than 256 MiB.
 std::optional<std::string> read_all(std::istream& in);
 
-}  // namespace lathbook::iiif
+}  // namespace lathbook

@@ -1,11 +1,11 @@
 // The only source that knows Exiv2.
-#include "plugins/iiif/picture.hpp"
+#include "core/picture/picture.hpp"
 
 #include <array>
 #include <exiv2/exiv2.hpp>
 #include <utility>
 
-namespace lathbook::iiif {
+namespace lathbook {
 
 namespace {
 
@@ -65,4 +65,4 @@ std::optional<std::string> read_all(std::istream& in) {
   return bytes;
 }
 
-}  // namespace lathbook::iiif
+}  // namespace lathbook

@@ -1,12 +1,12 @@
 // Reads regions.
-#include "plugins/iiif/region.hpp"
+#include "core/picture/region.hpp"
 
 #include <algorithm>
 #include <array>
 #include <charconv>
 #include <cmath>
 
-namespace lathbook::iiif {
+namespace lathbook {
 
 namespace {
 
@@ -65,4 +65,4 @@ std::optional<Region> read_region(std::string_view words, int canvas_width, int 
   return region;
 }
 
-}  // namespace lathbook::iiif
+}  // namespace lathbook

@@ -5,7 +5,7 @@
 #include <string>
 #include <string_view>
 
-namespace lathbook::iiif {
+namespace lathbook {
 
 /// In pixels of the canvas; inside it, at least 1 by 1.
 struct Region {
@@ -23,4 +23,4 @@ bool names_region(std::string_view words);
 /// September 2012, section 4.2.2.
 std::optional<Region> read_region(std::string_view words, int canvas_width, int canvas_height);
 
-}  // namespace lathbook::iiif
+}  // namespace lathbook

@@ -1,4 +1,4 @@
-// Measures SVG drawings; the only source of this plugin that knows libxml2.
+// Measures SVG drawings; the only source of this room that knows libxml2.
 #include <libxml/xmlreader.h>
 
 #include <cmath>
@@ -6,9 +6,9 @@
 
 #include "core/base/number.hpp"
 #include "core/base/text.hpp"
-#include "plugins/iiif/picture.hpp"
+#include "core/picture/picture.hpp"
 
-namespace lathbook::iiif {
+namespace lathbook {
 
 namespace {
 
@@ -75,4 +75,4 @@ std::optional<Picture> look_at_svg(std::string_view bytes) {
   return std::nullopt;
 }
 
-}  // namespace lathbook::iiif
+}  // namespace lathbook
