@@ -2,12 +2,12 @@
 
 #include <algorithm>
 
+#include "core/base/base64.hpp"
 #include "core/base/error.hpp"
 #include "core/base/number.hpp"
 #include "core/base/text.hpp"
 #include "core/evidence/encoding.hpp"
 #include "core/evidence/validation.hpp"
-#include "core/base/base64.hpp"
 #include "core/exchange/xml_out.hpp"
 
 namespace lathbook {

@@ -3,6 +3,7 @@
 #include <fstream>
 #include <system_error>
 
+#include "core/base/base64.hpp"
 #include "core/base/error.hpp"
 #include "core/base/paths.hpp"
 #include "core/base/progress.hpp"
@@ -10,7 +11,6 @@
 #include "core/base/xml_writer.hpp"
 #include "core/evidence/encoding.hpp"
 #include "core/evidence/registry.hpp"
-#include "core/base/base64.hpp"
 #include "core/exchange/exchange_form.hpp"
 
 namespace lathbook {
