@@ -36,6 +36,7 @@ public:
 
   std::string print() {
     for (std::size_t i = 0; i < tokens_.size(); ++i) {
+      doubted_ = doubted(i);
       bracket(tokens_[i].standing, &tokens_[i]);
       put(i);
     }
@@ -53,15 +54,28 @@ private:
     }
   };
 
+  // A blank goes with the text before it, else with the text after it, in the same brackets.
+  bool doubted(std::size_t i) const {
+    if (tokens_[i].kind != TokenKind::space) return tokens_[i].is(kDoubtful);
+    const auto alike = [&](const Token& other) {
+      return (other.standing | kDoubtful) == (tokens_[i].standing | kDoubtful);
+    };
+    if (i > 0 && alike(tokens_[i - 1])) return doubted_;
+    return i + 1 < tokens_.size() && alike(tokens_[i + 1]) && tokens_[i + 1].is(kDoubtful);
+  }
+
   void bracket(std::uint32_t standing, const Token* next) {
     std::vector<Open> wanted;
     for (const Standing one : kNesting) {
       if ((standing & one) != 0) wanted.push_back({one, false, 0});
     }
-    if (!wanted.empty()) wanted.back().doubtful = (standing & kDoubtful) != 0;
+    if (!wanted.empty()) wanted.back().doubtful = doubted_;
     std::size_t common = 0;
     while (common < open_.size() && common < wanted.size() && open_[common] == wanted[common]) ++common;
-    while (open_.size() > common) close(next);
+    while (open_.size() > common) {
+      const bool meets = open_.size() == common + 1 && wanted.size() == common && next != nullptr;
+      close(meets && next->kind == TokenKind::letter && is_digit(next->letter) && !next->is(kMirrored));
+    }
     for (std::size_t i = common; i < wanted.size(); ++i) {
       out_ += utf8(printed(wanted[i].standing).open);
       wanted[i].from = out_.size();
@@ -69,20 +83,20 @@ private:
     }
   }
 
-  void close(const Token* next) {
+  // `digit_follows`: a digit of the text comes straight after this bracket.
+  void close(bool digit_follows) {
     const Open open = open_.back();
     open_.pop_back();
     const Bracket& sign = printed(open.standing);
     // Letters that would be taken for a gap or a note are kept from it.
     const std::string inside = out_.substr(open.from);
-    const bool digit_follows = next != nullptr && next->kind == TokenKind::letter && is_digit(next->letter);
     const bool digit_before = open.from > 1 && is_digit(static_cast<unsigned char>(out_[open.from - 2]));
     const auto words = code_points(inside);
-    const bool bare = std::all_of(words.begin(), words.end(), is_digit);
+    const bool bare = !open.doubtful && std::all_of(words.begin(), words.end(), is_digit);
     const bool like_gap =
         open.standing == kRestored && read_gap(words, false) && !(bare && (digit_before || digit_follows));
     const bool like_note = open.standing == kExpanded && read_note(words);
-    if (like_gap || like_note) out_.insert(open.from, "\\");
+    if (like_gap || like_note) out_.insert(open.from + inside.find_first_not_of(' '), "\\");
     if (open.doubtful) out_ += '?';
     out_ += utf8(sign.close);
   }
@@ -161,6 +175,7 @@ private:
   const std::vector<Token>& tokens_;
   std::string out_;
   std::vector<Open> open_;
+  bool doubted_ = false;  ///< does the token being printed stand in a bracket closed with '?'
 };
 
 }  // namespace

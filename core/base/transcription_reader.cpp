@@ -15,7 +15,9 @@ constexpr std::int32_t kMostMerged = 999;
 constexpr std::size_t kMostRemarks = 5;
 
 // Of gaps only those whose number is known or quite unknown; the doubt of the others is in their bounds.
+// A blank is nobody's guess.
 bool can_be_doubted(const Token& token) {
+  if (token.kind == TokenKind::space) return false;
   if (token.kind != TokenKind::gap) return true;
   if (token.reason == GapReason::none) return token.is(kRestored);
   return token.counted() || token.least < 0;
@@ -147,6 +149,11 @@ void TranscriptionReader::add(Token token, std::size_t from) {
       last->length = byte(at_) - last->at;
       return;
     }
+  }
+  if (Token* last = last_adjacent(TokenKind::space);
+      token.kind == TokenKind::space && last != nullptr && last->standing == token.standing) {
+    last->length = byte(at_) - last->at;
+    return;
   }
   done_.tokens.push_back(token);
 }
@@ -300,11 +307,13 @@ bool TranscriptionReader::take_dashes() {
 void TranscriptionReader::take_question() {
   const std::size_t from = at_++;
   if (!open_.empty() && (next_is(open_.back().bracket->close))) {
-    const Open& open = open_.back();
-    for (std::size_t i = open.first; i < done_.tokens.size(); ++i) {
-      if (can_be_doubted(done_.tokens[i])) done_.tokens[i].standing |= kDoubtful;
+    const auto first = done_.tokens.begin() + static_cast<std::ptrdiff_t>(open_.back().first);
+    bool any = false;
+    for (auto token = first; token != done_.tokens.end(); ++token) {
+      if (token->kind != TokenKind::space) any = true;
+      if (can_be_doubted(*token)) token->standing |= kDoubtful;
     }
-    if (open.first < done_.tokens.size()) return;
+    if (any) return;
   }
   Token* letter = last_adjacent(TokenKind::letter);
   if (letter != nullptr && !letter->is(kUncertain) && letter->at + letter->length == byte(from)) {
