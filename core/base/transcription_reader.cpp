@@ -250,6 +250,11 @@ void TranscriptionReader::take_line_end() {
   const bool blank_after = at_ == characters_.size() || is_blank(peek()) || ends_line(peek());
   if (!blank_before && !blank_after) token.standing |= kTight;
   while (at_ < characters_.size() && is_blank(peek())) ++at_;
+  if (Token* blank = last_adjacent(TokenKind::space); blank != nullptr && blank->standing == standing()) {
+    // A blank before a line end belongs to it, also from before a bracket.
+    done_.tokens.pop_back();
+    token.standing &= ~std::uint32_t{kTight};
+  }
   add(token, from);
   done_.lines.push_back(static_cast<std::uint32_t>(done_.tokens.size()));
   done_.right_to_left.push_back(false);
