@@ -23,6 +23,21 @@ bool can_be_doubted(const Token& token) {
   return token.counted() || token.least < 0;
 }
 
+// Takes the token into the one before it when the two are one.
+bool join(Token& last, const Token& token) {
+  if (last.kind != token.kind || last.standing != token.standing) return false;
+  if (token.kind == TokenKind::gap) {
+    const auto counted = [](const Token& one) { return one.reason == GapReason::illegible && one.counted(); };
+    if (!counted(last) || !counted(token) || last.least + token.least > kMostMerged) return false;
+    last.least += token.least;
+    last.most = last.likely = last.least;
+  } else if (token.kind != TokenKind::space) {
+    return false;
+  }
+  last.length = token.at + token.length - last.at;
+  return true;
+}
+
 }  // namespace
 
 bool TranscriptionReader::is_word(char32_t c) {
@@ -56,6 +71,7 @@ Transcription TranscriptionReader::read() {
     fault(open.character,
           "has a bracket " + named(open.character, open.bracket->open.size()) + " that nothing closes");
   }
+  join_neighbours();
   if (hidden_ > 0) {
     remark(std::to_string(hidden_) + (hidden_ == 1 ? " character that is" : " characters that are") +
            " drawn as nothing were passed over; the text is kept as it was typed");
@@ -139,23 +155,29 @@ void TranscriptionReader::add(Token token, std::size_t from) {
     // What could not be read is not restored, and an end never written is not expanded.
     token.standing &= ~std::uint32_t{token.reason == GapReason::none ? kExpanded : kRestored};
     if (token.is(kErased) && token.reason == GapReason::lost) token.reason = GapReason::erased;
-    Token* last = last_adjacent(TokenKind::gap);
-    const bool merges = last != nullptr && last->reason == GapReason::illegible &&
-                        token.reason == GapReason::illegible && last->counted() && token.counted() &&
-                        last->standing == token.standing && last->least + token.least <= kMostMerged;
-    if (merges) {
-      last->least += token.least;
-      last->most = last->likely = last->least;
-      last->length = byte(at_) - last->at;
-      return;
-    }
-  }
-  if (Token* last = last_adjacent(TokenKind::space);
-      token.kind == TokenKind::space && last != nullptr && last->standing == token.standing) {
-    last->length = byte(at_) - last->at;
-    return;
   }
   done_.tokens.push_back(token);
+}
+
+// What stands side by side in one standing and is one thing, though brackets parted it: runs of signs nobody
+// could read, blanks, and a blank before a line end.
+void TranscriptionReader::join_neighbours() {
+  std::vector<Token> tokens;
+  tokens.reserve(done_.tokens.size());
+  done_.lines.resize(1);
+  for (Token token : done_.tokens) {
+    const bool ends = token.kind == TokenKind::line_end || token.kind == TokenKind::part_end;
+    Token* last = tokens.empty() ? nullptr : &tokens.back();
+    if (last != nullptr && join(*last, token)) continue;
+    if (last != nullptr && ends && last->kind == TokenKind::space &&
+        last->standing == (token.standing & ~std::uint32_t{kTight})) {
+      token.standing = last->standing;
+      tokens.pop_back();
+    }
+    tokens.push_back(token);
+    if (ends) done_.lines.push_back(static_cast<std::uint32_t>(tokens.size()));
+  }
+  done_.tokens = std::move(tokens);
 }
 
 // The last token when it is of this kind.
@@ -250,11 +272,6 @@ void TranscriptionReader::take_line_end() {
   const bool blank_after = at_ == characters_.size() || is_blank(peek()) || ends_line(peek());
   if (!blank_before && !blank_after) token.standing |= kTight;
   while (at_ < characters_.size() && is_blank(peek())) ++at_;
-  if (Token* blank = last_adjacent(TokenKind::space); blank != nullptr && blank->standing == standing()) {
-    // A blank before a line end belongs to it, also from before a bracket.
-    done_.tokens.pop_back();
-    token.standing &= ~std::uint32_t{kTight};
-  }
   add(token, from);
   done_.lines.push_back(static_cast<std::uint32_t>(done_.tokens.size()));
   done_.right_to_left.push_back(false);

@@ -70,6 +70,7 @@ private:
 
   std::uint32_t standing() const;
   void add(Token token, std::size_t from);
+  void join_neighbours();
   Token* last_adjacent(TokenKind kind);
 
   TranscriptionOptions options_;
