@@ -32,11 +32,14 @@ echo
 "$lathbook" history 202 --html "$out/chart-room.html" >/dev/null
 "$lathbook" sequence 202 --html "$out/chart-room-sequence.html" >/dev/null
 "$lathbook" layers 105 --svg "$out/dining-room-paint.svg" >/dev/null
+"$lathbook" report FL-H "$out/report.html" >/dev/null
+"$lathbook" report FL-H "$out/report.odt" >/dev/null
 "$lathbook" export crm "$out/fairlead.ttl" >/dev/null
 "$lathbook" write-out "$out/fairlead.xml" >/dev/null
 echo "The same as a page:         $out/chart-room.html"
 echo "What came after what:       $out/chart-room-sequence.html"
 echo "Paint of the Dining Room:   $out/dining-room-paint.svg"
+echo "The preservation report:    $out/report.html, and report.odt to edit"
 echo "The archive as linked data: $out/fairlead.ttl"
 echo "The archive for exchange:   $out/fairlead.xml"
 echo "Look around with:           export LATHBOOK_ARCHIVE=$out/archive"
