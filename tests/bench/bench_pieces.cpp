@@ -105,10 +105,12 @@ void through_the_program() {
     pieces << "code,piece-of,position,piece-state,piece-condition,bed-sound,source,class,confidence\n";
     int number = 0;
     for (int row = kRows; row >= 1; --row)
-      for (int column = 1; column <= kColumns; ++column)
-        pieces << "N-1." << ++number << ",N-1,cell {field=N-1; row=" << row << "; column=" << column
+      for (int column = 1; column <= kColumns; ++column) {
+        ++number;
+        pieces << "N-1." << number << ",N-1,cell {field=N-1; row=" << row << "; column=" << column
                << "},in place {on=2026-05-01},sound {on=2026-05-01}," << (number % 3 == 0 ? "hollow" : "dull")
                << " {on=2026-05-01},S-1,physical,certain\n";
+      }
   }
   const std::string state = "XDG_STATE_HOME=" + (folder / "state").string() +
                             " LATHBOOK_ARCHIVE=" + (folder / "archive").string() + " ";
