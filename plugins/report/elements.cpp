@@ -36,6 +36,14 @@ void Builder::add_elements(const Site& site) {
        {"elements.thing", "elements.came", "elements.went", "elements.marks", "elements.condition"})
     table.columns.push_back(phrase(column));
   table.widths = {31, 15, 14, 25, 15};
+  // A column of dashes tells less than a sentence.
+  const bool condition = std::any_of(site.items.begin(), site.items.end(), [&](std::size_t at) {
+    return is_thing(at) && !teller_.said(item(at).record.id, "condition").empty();
+  });
+  if (!condition) {
+    table.columns.pop_back();
+    table.widths = {36, 17, 17, 30};
+  }
   for (std::size_t phase = 0; phase <= phases; ++phase) {
     bool first = true;
     for (const std::size_t at : site.items) {
@@ -47,9 +55,11 @@ void Builder::add_elements(const Site& site) {
         first = false;
       }
       table.rows.push_back(element_row(at));
+      if (!condition) table.rows.back().cells.pop_back();
     }
   }
   add(std::move(table));
+  if (!condition) add(remark("condition.none-here", {{"place", site.title}}));
 }
 
 Row Builder::element_row(std::size_t at) {

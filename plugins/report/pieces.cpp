@@ -1,6 +1,8 @@
 // What came away and where it is, what was found, what was replaced and how the new work is marked, and what
 // can hurt.
 #include <algorithm>
+#include <array>
+#include <iterator>
 
 #include "core/base/edtf.hpp"
 #include "core/base/text.hpp"
@@ -25,6 +27,12 @@ const Statement* latest(const std::vector<Statement>& all) {
     }
   }
   return found;
+}
+
+std::size_t rank_of_hazard(const std::string& status) {
+  if (status == "found") return 0;
+  if (status == "presumed") return 1;
+  return status == "testedclear" ? 3 : 2;
 }
 
 }  // namespace
@@ -190,21 +198,26 @@ void Builder::add_cautions(const Site& site) {
       if (teller_.view(place).text("place-type") != "room") subjects.push_back(place);
   for (const std::size_t at : site.items) subjects.push_back(item(at).record.id);
   std::set<Digest> seen;
-  Paragraph warning;
+  // What is there comes first, what was tested and not found last.
+  std::array<std::vector<Paragraph>, 4> by_status;
   for (const Uuid& subject : subjects)
     for (const Statement& said : teller_.said(subject, "hazard")) {
       if (!seen.insert(said.id).second) continue;
-      const std::string status(said.content.qualifier("status"));
-      warning.sentences.push_back(sentence("hazard",
-                                           {{"hazard", foreign(said.content.value)},
-                                            {"status", choice(status)},
-                                            {"where", teller_.name(subject)}},
-                                           teller_.cite(said)));
+      const std::string status = choice(said.content.qualifier("status"));
+      Paragraph entry = paragraph({sentence(
+          "hazard",
+          {{"hazard", foreign(said.content.value)}, {"status", status}, {"where", teller_.name(subject)}},
+          teller_.cite(said))});
       if (!said.content.why.empty())
-        warning.sentences.push_back(as_sentence(foreign(said.content.why), teller_.cite(said)));
+        entry.sentences.push_back(as_sentence(foreign(said.content.why), teller_.cite(said)));
+      by_status[rank_of_hazard(status)].push_back(std::move(entry));
     }
-  if (warning.sentences.empty()) warning.sentences.push_back(remark("hazard.none"));
+  List list;
+  for (auto& entries : by_status) std::move(entries.begin(), entries.end(), std::back_inserter(list.entries));
+  Paragraph warning;
+  if (list.entries.empty()) warning.sentences.push_back(remark("hazard.none"));
   warning.sentences.push_back(remark("hazard.code"));
+  add(std::move(list));
   chapter_.blocks.emplace_back(Warning{std::move(warning)});
 }
 

@@ -16,6 +16,23 @@ namespace lathbook::report {
 
 namespace {
 
+/// "C." or "J. W.": what stands before a person's family name.
+bool initials(std::string_view words) {
+  bool letter = false;
+  for (const char c : words) {
+    if (c >= 'A' && c <= 'Z') {
+      if (letter) return false;
+      letter = true;
+    } else if (c == '.') {
+      if (!letter) return false;
+      letter = false;
+    } else if (c != ' ' || letter) {
+      return false;
+    }
+  }
+  return !words.empty() && !letter;
+}
+
 /// "1911~" is "ca. 1911", "1931?" is "[1931?]": the two doubts are not the same.
 std::string note_date(const std::string& edtf, const std::string& typed) {
   const auto date = Edtf::try_parse(edtf);
@@ -105,9 +122,9 @@ Person Notes::person(const std::string& name) const {
   const auto blank = name.rfind(' ');
   // "A former lodger's son" is a description, and no name to be turned round.
   const bool described = !name.empty() && name.front() >= 'a' && name.front() <= 'z';
-  if (people_.count(name) == 0 || blank == std::string::npos || described ||
-      name.find(',') != std::string::npos)
-    return told;
+  const bool person =
+      people_.count(name) > 0 || (blank != std::string::npos && initials(name.substr(0, blank)));
+  if (!person || blank == std::string::npos || described || name.find(',') != std::string::npos) return told;
   told.family = name.substr(blank + 1);
   told.inverted = told.family + ", " + name.substr(0, blank);
   return told;
@@ -257,6 +274,9 @@ std::vector<Entry> Notes::bibliography() {
     std::string words = plain(entry.words);
     for (const std::string_view sign : {"“", "["})
       if (words.starts_with(sign)) words.erase(0, sign.size());
+    // An article at the head does not count in the order (common practice, no source).
+    for (const std::string_view article : {"a ", "an ", "the ", "A ", "An ", "The "})
+      if (words.starts_with(article)) return words.substr(article.size());
     return words;
   };
   std::sort(entries.begin(), entries.end(),
