@@ -96,7 +96,8 @@ void through_the_program() {
   fs::remove_all(folder);
   fs::create_directories(folder / "sheets");
   std::ofstream(folder / "sheets" / "sources.csv")
-      << "code,source-type,title,source-date\nS-1,physical inspection,Survey,2026-05-01\n";
+      << "code,source-type,title,source-date,class,confidence\n"
+         "S-1,physical inspection,Survey,2026-05-01,physical,certain\n";
   std::ofstream(folder / "sheets" / "elements.csv")
       << "code,name,piece-map,source,class,confidence\nN-1,Field,field {rows=" << kRows
       << "; columns=" << kColumns << "},S-1,physical,certain\n";
