@@ -223,6 +223,21 @@ TEST_CASE("what a thing could have borne follows the search vectors") {
   CHECK(checked >= 20);
 }
 
+// Found by fuzzing: a doubtful digit before another bracket, a blank before a doubtful supplement, blanks and
+// gaps that brackets part.
+TEST_CASE("what once printed as something else") {
+  for (const char* text : {"[a---6?][2$8]", "[- - -3?][3-4][--- mor]", "[c. 3]", "[(( ))SN?]",
+                           "8?[ [ W---6?]]", "(a )(/b)", "(No--?\?\?)?\?"}) {
+    INFO(text);
+    const auto fault = fault_in_transcription(text);
+    if (fault) FAIL(fault->reason);
+    const auto once = read_transcription(text);
+    const auto again = read_transcription(once.shown(), {true});
+    CHECK(again.shown() == once.shown());
+    CHECK(again.tokens.size() == once.tokens.size());
+  }
+}
+
 TEST_CASE("what is printed reads again as the same") {
   const std::vector<std::string> bits = {"A",
                                          "b",
