@@ -18,7 +18,7 @@ const Bound& earliest(const Timeline& timeline, const std::string& code) {
 
 TEST_CASE("without links asked for, no bound is tried again") {
   House house({{"E1", "installed", "1900"}});
-  const Bound& bound = earliest(house.timeline(Level::possible, "E1"), "E1");
+  const Bound bound = earliest(house.timeline(Level::possible, "E1"), "E1");
   CHECK(bound.lacking.empty());
   CHECK_FALSE(bound.otherwise.has_value());
   CHECK(bound.words.empty());
