@@ -18,9 +18,7 @@ constexpr std::uint32_t kWithin = 11;
 constexpr std::uint32_t kPartOf = 34;
 constexpr std::uint32_t kFragmentOf = 123;
 constexpr std::uint32_t kInContainer = 124;
-constexpr std::uint32_t kPosition = 121;
 constexpr std::uint32_t kPieceState = 122;
-constexpr std::uint32_t kPieceOf = 120;
 constexpr std::uint32_t kNesting[] = {kWithin, kPartOf, kFragmentOf, kInContainer};
 
 std::string who(const Database& database, const Uuid& id) {
@@ -126,34 +124,31 @@ std::optional<std::string> same_day(const Database& database, const Property& pr
   return std::nullopt;
 }
 
-struct Cell {
-  std::string field, row, column;
-  bool operator==(const Cell&) const = default;
-  auto operator<=>(const Cell&) const = default;
-};
-
-std::optional<Cell> cell_of(const Content& content) {
-  Cell cell{std::string(content.qualifier("field")), std::string(content.qualifier("row")),
-            std::string(content.qualifier("column"))};
-  if (cell.row.empty() || cell.column.empty()) return std::nullopt;
-  return cell;
-}
-
-// Among the pieces of the same element only: an index of cells is not worth its keep.
-std::optional<std::string> cell_taken(const Database& database, const Content& content) {
+// Among the pieces of the same element only. The book says where to look; what is current decides.
+std::optional<std::string> cell_taken(const Database& database, const Content& content, CellBook& book) {
   const auto cell = cell_of(content);
   if (!cell) return std::nullopt;
-  auto query = database.prepare(
-      "SELECT r.uuid, p.digest, p.content FROM statement mine JOIN statement other ON other.object = "
-      "mine.object AND other.property = ?2 AND other.current = 1 AND other.subject <> mine.subject "
-      "JOIN statement p ON p.subject = other.subject AND p.property = ?3 AND p.current = 1 AND "
-      "p.presence = 0 JOIN record r ON r.id = p.subject WHERE mine.subject = (SELECT id FROM record WHERE "
-      "uuid = ?1) AND mine.property = ?2 AND mine.current = 1");
-  query.bind(1, content.subject).bind(2, kPieceOf).bind(3, kPosition);
-  while (query.step()) {
-    if (replaced_by(content, query.digest(1)) || cell_of(decode_content(query.bytes(2))) != cell) continue;
-    return who(database, query.uuid(0)) + " is already recorded in row " + cell->row + ", column " +
-           cell->column + "; two pieces cannot sit in one cell, so look at the number again";
+  auto mine = database.prepare(
+      "SELECT r.id, s.object FROM record r JOIN statement s ON s.subject = r.id WHERE r.uuid = ?1 AND "
+      "s.property = ?2 AND s.current = 1 AND s.object IS NOT NULL");
+  mine.bind(1, content.subject).bind(2, kPieceOf);
+  while (mine.step()) {
+    for (const auto piece : book.pieces_in(database, mine.integer(1), *cell)) {
+      if (piece == mine.integer(0)) continue;
+      auto query = database.prepare(
+          "SELECT r.uuid, p.digest, p.content FROM statement other JOIN statement p ON p.subject = "
+          "other.subject AND p.property = ?3 AND p.current = 1 AND p.presence = 0 JOIN record r ON r.id = "
+          "p.subject WHERE other.subject = ?1 AND other.property = ?2 AND other.object = ?4 AND "
+          "other.current "
+          "= 1");
+      query.bind(1, piece).bind(2, kPieceOf).bind(3, kPosition).bind(4, mine.integer(1));
+      while (query.step()) {
+        if (replaced_by(content, query.digest(1)) || cell_of(decode_content(query.bytes(2))) != cell)
+          continue;
+        return who(database, query.uuid(0)) + " is already recorded in row " + cell->row + ", column " +
+               cell->column + "; two pieces cannot sit in one cell, so look at the number again";
+      }
+    }
   }
   return std::nullopt;
 }
@@ -267,8 +262,8 @@ void circles(const Database& database, const Registry& registry, Findings& findi
 
 }  // namespace
 
-std::optional<std::string> breach(const Database& database, const Registry& registry,
-                                  const Content& content) {
+std::optional<std::string> breach(const Database& database, const Registry& registry, const Content& content,
+                                  CellBook& book) {
   if (content.act != Act::state) return std::nullopt;
   const Property* property = registry.find(content.property);
   if (property == nullptr) return std::nullopt;
@@ -281,7 +276,7 @@ std::optional<std::string> breach(const Database& database, const Registry& regi
   if (is_of_a_day(property->id)) {
     if (auto second = same_day(database, *property, content)) return second;
   }
-  if (property->id == kPosition) return cell_taken(database, content);
+  if (property->id == kPosition) return cell_taken(database, content, book);
   if (nests(property->id)) return circle(database, *property, content);
   return std::nullopt;
 }

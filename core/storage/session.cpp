@@ -127,7 +127,7 @@ Uuid Session::make_record(Kind kind, std::string_view code, const std::optional<
     Content named = content;
     named.property = property::code;
     named.value = code;
-    if (auto why = breach(database_, registry_, named)) fail(ErrorKind::invalid, *why);
+    if (auto why = breach(database_, registry_, named, seats_)) fail(ErrorKind::invalid, *why);
     append(content);
     store_.index().finish();
     add(named);
@@ -155,8 +155,10 @@ Digest Session::add(Content content) {
     if (!known.step())
       fail(ErrorKind::not_found, "there is no statement " + target.hex() + " to replace or withdraw");
   }
-  if (auto why = breach(database_, registry_, content)) fail(ErrorKind::invalid, *why);
-  return append(content);
+  if (auto why = breach(database_, registry_, content, seats_)) fail(ErrorKind::invalid, *why);
+  const Digest id = append(content);
+  seats_.entered(database_, content);
+  return id;
 }
 
 Digest Session::expunge(const std::vector<Digest>& targets, const std::string& why,

@@ -6,6 +6,7 @@
 
 #include "core/evidence/registry.hpp"
 #include "core/storage/archive.hpp"
+#include "core/storage/cell_book.hpp"
 #include "core/storage/chain_memory.hpp"
 #include "core/storage/database.hpp"
 #include "core/storage/ledger_store.hpp"
@@ -25,7 +26,10 @@ public:
   Digest add(Content content) override;
   Digest expunge(const std::vector<Digest>& targets, const std::string& why,
                  const std::optional<Uuid>& recorder) override;
-  Taken take(const Sealed& sealed) override { return store_.take(sealed); }
+  Taken take(const Sealed& sealed) override {
+    seats_.forget();
+    return store_.take(sealed);
+  }
   std::optional<RecordInfo> record_by_code(std::string_view code) const override;
   std::optional<RecordInfo> record(const Uuid& id) const override;
   std::vector<std::string> nearest_codes(std::string_view code) const override;
@@ -48,6 +52,7 @@ private:
   ChainMemory memory_;
   Transaction transaction_;
   LedgerStore store_;
+  CellBook seats_;
   bool clock_accepted_ = false;
   std::optional<ChainId> chain_;
   std::uint64_t number_ = 0;

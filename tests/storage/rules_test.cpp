@@ -35,6 +35,43 @@ TEST_CASE("rules across statements are kept at entry") {
   CHECK(archive->read()->record_by_code("E-1")->id == wall);
 }
 
+TEST_CASE("one session sees every seat that is taken, given up and taken again") {
+  Store store;
+  const auto archive = store.open();
+  const auto source = make(*archive, Kind::source, "S-1");
+  const auto field = make(*archive, Kind::element, "N-1");
+  std::vector<Uuid> tiles;
+  for (const char* code : {"N-1.1", "N-1.2", "N-1.3"}) tiles.push_back(make(*archive, Kind::piece, code));
+  const auto seat = [&](std::size_t tile, const std::string& column) {
+    Content content = about(tiles[tile], "position", "cell", source);
+    content.qualifiers = {{"field", "N-1"}, {"row", "1"}, {"column", column}};
+    return content;
+  };
+  const auto taken = Catch::Contains("two pieces cannot sit in one cell");
+  const auto writer = archive->write();
+  for (const std::size_t tile : {0U, 1U}) writer->add(about(tiles[tile], "piece-of", field.text(), source));
+  const Digest first = writer->add(seat(0, "1"));
+  CHECK_THROWS_WITH(writer->add(seat(1, "1")), taken);
+  // Seated before anybody says whose piece it is.
+  writer->add(seat(2, "3"));
+  writer->add(about(tiles[2], "piece-of", field.text(), source));
+  CHECK_THROWS_WITH(writer->add(seat(1, "3")), taken);
+  // Moved on, its old cell is free; the move taken back, it is taken again.
+  Content moved = seat(0, "2");
+  moved.targets = {first};
+  moved.why = "misread";
+  const Digest move = writer->add(moved);
+  CHECK_THROWS_WITH(writer->add(seat(1, "2")), taken);
+  Content back;
+  back.act = Act::withdraw;
+  back.targets = {move};
+  back.why = "it was right";
+  writer->add(back);
+  CHECK_THROWS_WITH(writer->add(seat(1, "1")), taken);
+  writer->add(seat(1, "2"));
+  writer->commit();
+}
+
 TEST_CASE("private statements and records stay out of public readings") {
   Store store;
   const auto archive = store.open();
