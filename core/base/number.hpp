@@ -1,10 +1,13 @@
-// Numbers in texts: the whole text is one, or there is none.
+// Numbers in texts: read, where the whole text is one or there is none, and written.
 #pragma once
 
 #include <charconv>
 #include <optional>
+#include <string>
 #include <string_view>
 #include <system_error>
+
+#include "core/base/api.hpp"
 
 namespace lathbook {
 
@@ -17,5 +20,9 @@ std::optional<Number> number_in(std::string_view text) {
   if (error != std::errc{} || end != text.data() + text.size()) return std::nullopt;
   return value;
 }
+
+/// The number to at most two places, without noughts at its end; for drawings and sizes: six digits in all,
+/// so below 10,000 in hundredths. The same in every country.
+LATHBOOK_API std::string in_hundredths(double value);
 
 }  // namespace lathbook

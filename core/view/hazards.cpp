@@ -12,12 +12,6 @@ namespace lathbook {
 
 namespace {
 
-int gravity(const std::string& status) {
-  if (status == "found") return 3;
-  if (status == "presumed") return 2;
-  return status == "tested clear" ? 0 : 1;
-}
-
 // The records themselves, what they are part or piece of, the places these stand in, and all round those.
 std::set<Uuid> bearing_on(const Snapshot& archive, const std::vector<Uuid>& records) {
   static constexpr const char* kUpward[] = {"piece-of",  "fragment-of", "part-of",
@@ -39,6 +33,12 @@ std::set<Uuid> bearing_on(const Snapshot& archive, const std::vector<Uuid>& reco
 
 }  // namespace
 
+int hazard_gravity(std::string_view status) {
+  if (status == "found") return 3;
+  if (status == "presumed") return 2;
+  return status == "tested clear" ? 0 : 1;
+}
+
 std::vector<HazardStatus> hazards_of(const Snapshot& archive, const std::vector<Uuid>& records) {
   std::vector<HazardStatus> hazards;
   for (const auto& hazard : Registry::standard().choices("hazard"))
@@ -54,7 +54,7 @@ std::vector<HazardStatus> hazards_of(const Snapshot& archive, const std::vector<
       if (found == hazards.end()) continue;
       const auto place = static_cast<std::size_t>(found - hazards.begin());
       const std::string status(statement->content.qualifier("status"));
-      if (said[place] && gravity(status) <= gravity(found->status)) continue;
+      if (said[place] && hazard_gravity(status) <= hazard_gravity(found->status)) continue;
       said[place] = true;
       *found = {found->hazard, status, id, statement->id};
     }

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "core/base/api.hpp"
@@ -18,6 +19,9 @@ struct HazardStatus {
   bool counts_as_present() const { return status != "tested clear"; }
   bool operator==(const HazardStatus&) const = default;
 };
+
+/// How much a word of choice list 'hazard-status' weighs: found 3, presumed 2, not tested 1, tested clear 0.
+LATHBOOK_API int hazard_gravity(std::string_view status);
 
 /// Every hazard of the list once, in its order: what is said of these records and of the places they stand
 /// in and lie within; of several answers the worst (found, presumed, not tested, tested clear), so that a

@@ -2,11 +2,10 @@
 
 #include <algorithm>
 #include <array>
-#include <cmath>
 #include <set>
-#include <sstream>
 
 #include "core/base/error.hpp"
+#include "core/base/number.hpp"
 #include "core/base/text.hpp"
 #include "core/base/xml_writer.hpp"
 #include "core/view/piece_states.hpp"
@@ -55,13 +54,6 @@ const Sign* sign_for(const std::array<Sign, Size>& signs, const std::string& tex
   return found == signs.end() ? nullptr : &*found;
 }
 
-std::string mm(double value) {
-  std::ostringstream text;
-  text.imbue(std::locale::classic());
-  text << std::round(value * 100) / 100;
-  return text.str();
-}
-
 // "N-203.14" within N-203 is "14".
 std::string short_code(const std::string& code, const std::string& element) {
   return code.rfind(element + ".", 0) == 0 ? code.substr(element.size() + 1) : code;
@@ -104,13 +96,14 @@ public:
     const double width = std::max(field_width(), 120.0) + 2 * kMargin;
     const double height = kHead + field_height() + legend_height() + 2 * kMargin;
     xml_.start("svg").attribute("xmlns", "http://www.w3.org/2000/svg");
-    xml_.attribute("width", mm(width) + "mm").attribute("height", mm(height) + "mm");
-    xml_.attribute("viewBox", "0 0 " + mm(width) + " " + mm(height)).attribute("role", "img");
+    xml_.attribute("width", in_hundredths(width) + "mm").attribute("height", in_hundredths(height) + "mm");
+    xml_.attribute("viewBox", "0 0 " + in_hundredths(width) + " " + in_hundredths(height))
+        .attribute("role", "img");
     xml_.attribute("aria-labelledby", "map-title map-desc");
     xml_.start("title").attribute("id", "map-title").text(title()).end();
     xml_.start("desc").attribute("id", "map-desc").text(description()).end();
     patterns();
-    xml_.start("rect").attribute("width", mm(width)).attribute("height", mm(height));
+    xml_.start("rect").attribute("width", in_hundredths(width)).attribute("height", in_hundredths(height));
     xml_.attribute("fill", "#fff").end();
     head(width);
     std::set<std::pair<int, int>> drawn, covered;
@@ -182,7 +175,10 @@ private:
 
   void text(double x, double y, double size, const std::string& words, const char* anchor = "start",
             bool bold = false) {
-    xml_.start("text").attribute("x", mm(x)).attribute("y", mm(y)).attribute("font-size", mm(size));
+    xml_.start("text")
+        .attribute("x", in_hundredths(x))
+        .attribute("y", in_hundredths(y))
+        .attribute("font-size", in_hundredths(size));
     xml_.attribute("font-family", "DejaVu Sans Condensed, Noto Sans, sans-serif")
         .attribute("fill", "#16181a");
     if (std::string_view(anchor) != "start") xml_.attribute("text-anchor", anchor);
@@ -191,12 +187,21 @@ private:
   }
 
   void line(double x1, double y1, double x2, double y2, double width) {
-    xml_.start("line").attribute("x1", mm(x1)).attribute("y1", mm(y1)).attribute("x2", mm(x2));
-    xml_.attribute("y2", mm(y2)).attribute("stroke", "#16181a").attribute("stroke-width", mm(width)).end();
+    xml_.start("line")
+        .attribute("x1", in_hundredths(x1))
+        .attribute("y1", in_hundredths(y1))
+        .attribute("x2", in_hundredths(x2));
+    xml_.attribute("y2", in_hundredths(y2))
+        .attribute("stroke", "#16181a")
+        .attribute("stroke-width", in_hundredths(width))
+        .end();
   }
 
   void pattern(const char* id, double side, const char* path, bool filled) {
-    xml_.start("pattern").attribute("id", id).attribute("width", mm(side)).attribute("height", mm(side));
+    xml_.start("pattern")
+        .attribute("id", id)
+        .attribute("width", in_hundredths(side))
+        .attribute("height", in_hundredths(side));
     xml_.attribute("patternUnits", "userSpaceOnUse").start("path").attribute("d", path);
     if (filled)
       xml_.attribute("fill", "#16181a");
@@ -234,8 +239,8 @@ private:
   }
 
   void cell(double x, double y, double w, double h, const char* filling, bool dashed) {
-    xml_.start("rect").attribute("x", mm(x)).attribute("y", mm(y));
-    xml_.attribute("width", mm(w)).attribute("height", mm(h));
+    xml_.start("rect").attribute("x", in_hundredths(x)).attribute("y", in_hundredths(y));
+    xml_.attribute("width", in_hundredths(w)).attribute("height", in_hundredths(h));
     xml_.attribute("fill", *filling == '\0' ? std::string("#fff") : "url(#" + std::string(filling) + ")");
     xml_.attribute("stroke", "#16181a").attribute("stroke-width", "0.25");
     if (dashed) xml_.attribute("stroke-dasharray", "0.8 0.6");
@@ -267,24 +272,33 @@ private:
   // A number on paper white, so that it can be read on any filling.
   void label(double x, double y, double size, const std::string& words, bool bold) {
     const double width = size * 0.62 * static_cast<double>(display_width(words)) + size * 0.3;
-    xml_.start("rect").attribute("x", mm(x - width / 2)).attribute("y", mm(y - size * 0.85));
-    xml_.attribute("width", mm(width)).attribute("height", mm(size * 1.1)).attribute("fill", "#fff").end();
+    xml_.start("rect")
+        .attribute("x", in_hundredths(x - width / 2))
+        .attribute("y", in_hundredths(y - size * 0.85));
+    xml_.attribute("width", in_hundredths(width))
+        .attribute("height", in_hundredths(size * 1.1))
+        .attribute("fill", "#fff")
+        .end();
     text(x, y, size, words, "middle", bold);
   }
 
   // An arrow to where the pattern's top points; from behind it turns the other way.
   void turned(double x, double y, double size, int degrees) {
     const int turn = options_.back ? -degrees : degrees;
-    xml_.start("path").attribute("d", "M0 " + mm(size) + "V" + mm(-size) + "M" + mm(-size * 0.6) + " " +
-                                          mm(-size * 0.3) + "L0 " + mm(-size) + "L" + mm(size * 0.6) + " " +
-                                          mm(-size * 0.3));
-    xml_.attribute("transform",
-                   "translate(" + mm(x) + " " + mm(y) + ") rotate(" + std::to_string(turn) + ")");
+    xml_.start("path").attribute("d", "M0 " + in_hundredths(size) + "V" + in_hundredths(-size) + "M" +
+                                          in_hundredths(-size * 0.6) + " " + in_hundredths(-size * 0.3) +
+                                          "L0 " + in_hundredths(-size) + "L" + in_hundredths(size * 0.6) +
+                                          " " + in_hundredths(-size * 0.3));
+    xml_.attribute("transform", "translate(" + in_hundredths(x) + " " + in_hundredths(y) + ") rotate(" +
+                                    std::to_string(turn) + ")");
     xml_.attribute("fill", "none").attribute("stroke", "#16181a").attribute("stroke-width", "0.3").end();
   }
 
   void loose(double x, double y, double radius) {
-    xml_.start("circle").attribute("cx", mm(x)).attribute("cy", mm(y)).attribute("r", mm(radius));
+    xml_.start("circle")
+        .attribute("cx", in_hundredths(x))
+        .attribute("cy", in_hundredths(y))
+        .attribute("r", in_hundredths(radius));
     xml_.attribute("fill", "#fff").attribute("stroke", "#16181a").attribute("stroke-width", "0.3").end();
   }
 
@@ -321,7 +335,10 @@ private:
   void legend() {
     double y = kMargin + kHead + field_height() + 8;
     for (const auto& [sign, number] : signs_used()) {
-      xml_.start("rect").attribute("x", mm(kMargin)).attribute("y", mm(y - 3.6)).attribute("width", "7");
+      xml_.start("rect")
+          .attribute("x", in_hundredths(kMargin))
+          .attribute("y", in_hundredths(y - 3.6))
+          .attribute("width", "7");
       xml_.attribute("height", "4.6").attribute("stroke", "#16181a").attribute("stroke-width", "0.25");
       xml_.attribute(
           "fill", *sign->filling == '\0' ? std::string("#fff") : "url(#" + std::string(sign->filling) + ")");

@@ -1,11 +1,10 @@
 #include "plugins/pieces/photo_map.hpp"
 
 #include <algorithm>
-#include <cmath>
 #include <map>
-#include <sstream>
 
 #include "core/base/base64.hpp"
+#include "core/base/number.hpp"
 #include "core/base/text.hpp"
 #include "core/base/xml_writer.hpp"
 #include "core/picture/picture.hpp"
@@ -19,13 +18,6 @@ namespace {
 constexpr double kPaper = 180;  // mm
 constexpr double kHead = 17;
 constexpr double kFoot = 8;
-
-std::string two(double value) {
-  std::ostringstream text;
-  text.imbue(std::locale::classic());
-  text << std::round(value * 100) / 100;
-  return text.str();
-}
 
 struct Seen {
   FieldPicture picture;
@@ -63,16 +55,20 @@ public:
     const double high = kPaper * picture_.height / picture_.width;
     const double whole = kHead + high + kFoot;
     xml_.start("svg").attribute("xmlns", "http://www.w3.org/2000/svg");
-    xml_.attribute("width", two(kPaper) + "mm").attribute("height", two(whole) + "mm");
-    xml_.attribute("viewBox", "0 0 " + two(kPaper) + " " + two(whole)).attribute("role", "img");
+    xml_.attribute("width", in_hundredths(kPaper) + "mm").attribute("height", in_hundredths(whole) + "mm");
+    xml_.attribute("viewBox", "0 0 " + in_hundredths(kPaper) + " " + in_hundredths(whole))
+        .attribute("role", "img");
     xml_.element("title", display(field_.element) + ": pieces on " + display(picture_.source));
-    xml_.start("rect").attribute("width", two(kPaper)).attribute("height", two(whole));
+    xml_.start("rect").attribute("width", in_hundredths(kPaper)).attribute("height", in_hundredths(whole));
     xml_.attribute("fill", "#fff").end();
     words(1, 5, 4.2, display(field_.element), true);
     words(1, 10, 3, display(picture_.source));
     words(1, 14, 3, face_words(picture_.face));
-    xml_.start("image").attribute("x", "0").attribute("y", two(kHead)).attribute("width", two(kPaper));
-    xml_.attribute("height", two(high))
+    xml_.start("image")
+        .attribute("x", "0")
+        .attribute("y", in_hundredths(kHead))
+        .attribute("width", in_hundredths(kPaper));
+    xml_.attribute("height", in_hundredths(high))
         .attribute("href", "data:" + media_type + ";base64," + to_base64(bytes));
     xml_.end();
     std::size_t marked = 0;
@@ -91,7 +87,10 @@ public:
 private:
   void words(double x, double y, double size, const std::string& text, bool bold = false,
              const char* anchor = "start") {
-    xml_.start("text").attribute("x", two(x)).attribute("y", two(y)).attribute("font-size", two(size));
+    xml_.start("text")
+        .attribute("x", in_hundredths(x))
+        .attribute("y", in_hundredths(y))
+        .attribute("font-size", in_hundredths(size));
     xml_.attribute("font-family", "DejaVu Sans Condensed, Noto Sans, sans-serif")
         .attribute("fill", "#16181a");
     xml_.attribute("text-anchor", anchor);
@@ -100,9 +99,12 @@ private:
   }
 
   void box(double x, double y, double w, double h, const char* stroke, double width, const char* fill) {
-    xml_.start("rect").attribute("x", two(x)).attribute("y", two(y)).attribute("width", two(w));
-    xml_.attribute("height", two(h)).attribute("fill", fill).attribute("stroke", stroke);
-    xml_.attribute("stroke-width", two(width)).end();
+    xml_.start("rect")
+        .attribute("x", in_hundredths(x))
+        .attribute("y", in_hundredths(y))
+        .attribute("width", in_hundredths(w));
+    xml_.attribute("height", in_hundredths(h)).attribute("fill", fill).attribute("stroke", stroke);
+    xml_.attribute("stroke-width", in_hundredths(width)).end();
   }
 
   // White under black is seen on any picture.

@@ -1,9 +1,9 @@
 // The accounts for a terminal and for machines.
-#include <cmath>
-#include <sstream>
+#include <ostream>
 
 #include "core/base/calendar.hpp"
 #include "core/base/json_writer.hpp"
+#include "core/base/number.hpp"
 #include "core/base/table.hpp"
 #include "core/base/text.hpp"
 #include "core/view/record_view.hpp"
@@ -12,13 +12,6 @@
 namespace lathbook::pieces {
 
 namespace {
-
-std::string number(double value) {
-  std::ostringstream text;
-  text.imbue(std::locale::classic());
-  text << std::round(value * 100) / 100;
-  return text.str();
-}
 
 void write_field(const FieldAccount& field, std::ostream& out) {
   out << safe_display(display(field.element));
@@ -81,7 +74,7 @@ void write_field(JsonWriter& json, const FieldAccount& field) {
 std::string size_words(const PieceSize& size) {
   if (!size.length && !size.width && !size.thickness) return "size not measured: measure before buying";
   const auto part = [](const std::optional<double>& value) {
-    return value ? number(*value) : std::string("?");
+    return value ? in_hundredths(*value) : std::string("?");
   };
   std::string words = part(size.length) + " x " + part(size.width) + " x " + part(size.thickness) + " mm";
   if (!size.thickness) words += " (thickness not measured)";

@@ -152,6 +152,20 @@ bool Builder::is_of_some_site(const Uuid& record) const {
                      [&](const Site& site) { return is_of_site(site, record) || site.place.id == record; });
 }
 
+std::vector<Uuid> Builder::places_of(const Site& site) {
+  std::vector<Uuid> places{site.place.id};
+  if (!site.at_large) return places;
+  for (const Uuid& place : material_.archive.places_within(site.place.id))
+    if (place != site.place.id && teller_.view(place).text("place-type") != "room") places.push_back(place);
+  return places;
+}
+
+std::vector<Uuid> Builder::records_of(const Site& site) {
+  std::vector<Uuid> records = places_of(site);
+  for (const std::size_t at : site.items) records.push_back(item(at).record.id);
+  return records;
+}
+
 void Builder::begin(const std::string& anchor, const std::string& title) {
   chapter_ = {anchor, title, {}};
   teller_.notes().begin_chapter();

@@ -72,6 +72,10 @@ private:
   bool is_finish(std::size_t at) const;  ///< a coat
   bool is_of_site(const Site& site, const Uuid& record) const;
   bool is_of_some_site(const Uuid& record) const;
+  /// The place of the site and, of the building at large, the places in it that are no rooms.
+  std::vector<Uuid> places_of(const Site& site);
+  /// These, and the things told of there.
+  std::vector<Uuid> records_of(const Site& site);
 
   // front.cpp
   void add_front();
@@ -92,6 +96,7 @@ private:
   // rooms.cpp
   void add_room(const Site& site);
   void add_names(const Site& site);
+  void add_names_of(const Uuid& place, List& list);
   void add_bounding(const Site& site);
   void add_photographs(const Site& site);
 

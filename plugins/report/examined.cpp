@@ -9,11 +9,7 @@
 namespace lathbook::report {
 
 void Builder::add_examined(const Site& site) {
-  std::vector<Uuid> looked_at{site.place.id};
-  if (site.at_large)
-    for (const Uuid& place : material_.archive.places_within(site.place.id))
-      if (teller_.view(place).text("place-type") != "room") looked_at.push_back(place);
-  for (const std::size_t at : site.items) looked_at.push_back(item(at).record.id);
+  const std::vector<Uuid> looked_at = records_of(site);
   std::vector<Uuid> examinations;
   std::set<Uuid> seen;
   for (const Uuid& one : looked_at)

@@ -56,25 +56,7 @@ void Builder::add_front() {
 void Builder::add_building_names() {
   const Uuid scope = material_.timeline.scope.id;
   List list;
-  const auto period = [](const std::string& from, const std::string& to) {
-    if (from.empty() && to.empty()) return std::string();
-    const std::string key = to.empty() ? "period.from" : from.empty() ? "period.until" : "period.both";
-    return ", " + telling(kDate, phrase(key, {{"from", foreign(date_in_words(from))},
-                                              {"to", foreign(date_in_words(to))}}));
-  };
-  const PlaceView place(teller_.view(scope));
-  for (const NameView& name : place.names) {
-    const auto said = teller_.statement(name.statement);
-    if (!said) continue;
-    const std::string sort = choice(name.sort);
-    list.entries.push_back(paragraph({sentence("name",
-                                               {{"name", foreign(name.text)},
-                                                {"sort", sort},
-                                                {"period", period(name.from, name.to)},
-                                                {"who", foreign(name.used_by)},
-                                                {"by", std::string(name.used_by.empty() ? "no" : "yes")}},
-                                               teller_.cite(*said))}));
-  }
+  add_names_of(scope, list);
   for (const char* property : {"period-of-significance", "interpreted-date", "records-kept-at"})
     for (const Statement& said : teller_.said(scope, property)) {
       std::string who;

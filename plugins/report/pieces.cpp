@@ -7,6 +7,7 @@
 #include "core/base/edtf.hpp"
 #include "core/base/text.hpp"
 #include "core/view/english.hpp"
+#include "core/view/hazards.hpp"
 #include "core/view/plain_words.hpp"
 #include "plugins/report/build.hpp"
 
@@ -27,12 +28,6 @@ const Statement* latest(const std::vector<Statement>& all) {
     }
   }
   return found;
-}
-
-std::size_t rank_of_hazard(const std::string& status) {
-  if (status == "found") return 0;
-  if (status == "presumed") return 1;
-  return status == "testedclear" ? 3 : 2;
 }
 
 }  // namespace
@@ -125,10 +120,7 @@ void Builder::add_finds(const Site& site) {
       list.entries.push_back(paragraph(std::move(told)));
     }
   };
-  add_from(site.place.id);
-  if (site.at_large)
-    for (const Uuid& place : material_.archive.places_within(site.place.id))
-      if (place != site.place.id && teller_.view(place).text("place-type") != "room") add_from(place);
+  for (const Uuid& place : places_of(site)) add_from(place);
   if (list.entries.empty()) return;
   heading(3, "heading.finds");
   add(std::move(list));
@@ -192,28 +184,25 @@ void Builder::add_replaced(const Site& site) {
 }
 
 void Builder::add_cautions(const Site& site) {
-  std::vector<Uuid> subjects{site.place.id};
-  if (site.at_large)
-    for (const Uuid& place : material_.archive.places_within(site.place.id))
-      if (teller_.view(place).text("place-type") != "room") subjects.push_back(place);
-  for (const std::size_t at : site.items) subjects.push_back(item(at).record.id);
   std::set<Digest> seen;
   // What is there comes first, what was tested and not found last.
-  std::array<std::vector<Paragraph>, 4> by_status;
-  for (const Uuid& subject : subjects)
+  std::array<std::vector<Paragraph>, 4> by_gravity;
+  for (const Uuid& subject : records_of(site))
     for (const Statement& said : teller_.said(subject, "hazard")) {
       if (!seen.insert(said.id).second) continue;
-      const std::string status = choice(said.content.qualifier("status"));
-      Paragraph entry = paragraph({sentence(
-          "hazard",
-          {{"hazard", foreign(said.content.value)}, {"status", status}, {"where", teller_.name(subject)}},
-          teller_.cite(said))});
+      const std::string_view status = said.content.qualifier("status");
+      Paragraph entry = paragraph({sentence("hazard",
+                                            {{"hazard", foreign(said.content.value)},
+                                             {"status", choice(status)},
+                                             {"where", teller_.name(subject)}},
+                                            teller_.cite(said))});
       if (!said.content.why.empty())
         entry.sentences.push_back(as_sentence(foreign(said.content.why), teller_.cite(said)));
-      by_status[rank_of_hazard(status)].push_back(std::move(entry));
+      by_gravity[static_cast<std::size_t>(3 - hazard_gravity(status))].push_back(std::move(entry));
     }
   List list;
-  for (auto& entries : by_status) std::move(entries.begin(), entries.end(), std::back_inserter(list.entries));
+  for (auto& entries : by_gravity)
+    std::move(entries.begin(), entries.end(), std::back_inserter(list.entries));
   Paragraph warning;
   if (list.entries.empty()) warning.sentences.push_back(remark("hazard.none"));
   warning.sentences.push_back(remark("hazard.code"));

@@ -20,6 +20,22 @@ std::string period(const Statement& said) {
 
 }  // namespace
 
+// The names a place had, from when to when, and who used them.
+void Builder::add_names_of(const Uuid& id, List& list) {
+  const PlaceView place(teller_.view(id));
+  for (const NameView& name : place.names) {
+    const auto said = teller_.statement(name.statement);
+    if (!said) continue;
+    list.entries.push_back(paragraph({sentence("name",
+                                               {{"name", foreign(name.text)},
+                                                {"sort", choice(name.sort)},
+                                                {"period", period(*said)},
+                                                {"who", foreign(name.used_by)},
+                                                {"by", std::string(name.used_by.empty() ? "no" : "yes")}},
+                                               teller_.cite(*said))}));
+  }
+}
+
 void Builder::add_room(const Site& site) {
   begin(site.anchor, site.title);
   section(2, "heading.names-and-use", [&] { add_names(site); });
@@ -52,19 +68,7 @@ void Builder::add_names(const Site& site) {
   }
   if (!site.at_large) {
     List list;
-    const PlaceView place(teller_.view(site.place.id));
-    for (const NameView& name : place.names) {
-      const auto said = teller_.statement(name.statement);
-      if (!said) continue;
-      const std::string sort = choice(name.sort);
-      list.entries.push_back(paragraph({sentence("name",
-                                                 {{"name", foreign(name.text)},
-                                                  {"sort", sort},
-                                                  {"period", period(*said)},
-                                                  {"who", foreign(name.used_by)},
-                                                  {"by", std::string(name.used_by.empty() ? "no" : "yes")}},
-                                                 teller_.cite(*said))}));
-    }
+    add_names_of(site.place.id, list);
     for (const Statement& use : teller_.said(site.place.id, "use")) {
       const std::string who = foreign(use.content.qualifier("used-by"));
       Sentence one = sentence("use",

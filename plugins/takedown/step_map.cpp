@@ -1,7 +1,5 @@
 // A field drawn small, its cells numbered by the lines of the work sheet.
 #include <algorithm>
-#include <cmath>
-#include <sstream>
 
 #include "core/base/number.hpp"
 #include "core/base/text.hpp"
@@ -12,13 +10,6 @@
 namespace lathbook::takedown {
 
 namespace {
-
-std::string mm(double value) {
-  std::ostringstream text;
-  text.imbue(std::locale::classic());
-  text << std::round(value * 100) / 100;
-  return text.str();
-}
 
 double shift_of(std::string_view bond) {
   if (bond.find("half") != std::string_view::npos) return 0.5;
@@ -67,21 +58,30 @@ void write_step_map(XmlWriter& xml, const StepMap& map) {
   const double side = std::min(14.0, 170.0 / (map.columns + map.shift));
   const double width = side * (map.columns + map.shift), height = side * map.rows;
   xml.start("svg").attribute("xmlns", "http://www.w3.org/2000/svg");
-  xml.attribute("width", mm(width + 1) + "mm").attribute("height", mm(height + 1) + "mm");
-  xml.attribute("viewBox", "-0.5 -0.5 " + mm(width + 1) + " " + mm(height + 1)).attribute("role", "img");
+  xml.attribute("width", in_hundredths(width + 1) + "mm")
+      .attribute("height", in_hundredths(height + 1) + "mm");
+  xml.attribute("viewBox", "-0.5 -0.5 " + in_hundredths(width + 1) + " " + in_hundredths(height + 1))
+      .attribute("role", "img");
   xml.element("title", "Steps of the sheet on the map of " + display(map.element));
   for (int row = map.rows; row >= 1; --row)
     for (int column = 1; column <= map.columns; ++column) {
       const double x = (column - 1 + (row % 2 == 0 ? map.shift : 0)) * side, y = (map.rows - row) * side;
       const auto cell = map.cells.find({row, column});
-      xml.start("rect").attribute("x", mm(x)).attribute("y", mm(y)).attribute("width", mm(side));
-      xml.attribute("height", mm(side)).attribute("fill", cell == map.cells.end() ? "none" : "#fff");
+      xml.start("rect")
+          .attribute("x", in_hundredths(x))
+          .attribute("y", in_hundredths(y))
+          .attribute("width", in_hundredths(side));
+      xml.attribute("height", in_hundredths(side))
+          .attribute("fill", cell == map.cells.end() ? "none" : "#fff");
       xml.attribute("stroke", "#16181a")
           .attribute("stroke-width", cell == map.cells.end() ? "0.1" : "0.3")
           .end();
       if (cell == map.cells.end()) continue;
-      xml.start("text").attribute("x", mm(x + side / 2)).attribute("y", mm(y + side * 0.64));
-      xml.attribute("font-size", mm(std::min(side * 0.42, 4.2))).attribute("text-anchor", "middle");
+      xml.start("text")
+          .attribute("x", in_hundredths(x + side / 2))
+          .attribute("y", in_hundredths(y + side * 0.64));
+      xml.attribute("font-size", in_hundredths(std::min(side * 0.42, 4.2)))
+          .attribute("text-anchor", "middle");
       xml.attribute("font-family", "DejaVu Sans Condensed, Noto Sans, sans-serif")
           .attribute("fill", "#16181a");
       xml.text(cell->second).end();
