@@ -10,6 +10,7 @@
 #include "core/view/gathered.hpp"
 #include "core/view/piece_states.hpp"
 #include "core/view/scope.hpp"
+#include "plugins/takedown/licensed.hpp"
 
 namespace lathbook::takedown {
 
@@ -149,8 +150,8 @@ private:
     return !here && is_held(state);
   }
 
-  // Cuts and ghosts cannot be carried; the structure of a room is not taken down with its fittings, unless
-  // it is what was asked for.
+  // Cuts (screw holes too) and ghosts cannot be carried; the structure of a room is not taken down with its
+  // fittings, unless it is what was asked for.
   bool is_thing(const RecordView& element) const {
     static const std::set<std::string, std::less<>> no_things{"cut", "ghost", "opening"};
     static const std::set<std::string, std::less<>> structure{"wall", "partition", "roof", "stair", "window"};
@@ -179,6 +180,7 @@ private:
     if (part_ != Survey::Part::all && is_out != (part_ == Survey::Part::out)) return;
     Node node = node_for(element.info);
     if (const Statement* sound = element.latest("bed-sound")) node.sounds = sound->content.value;
+    node.licensed = licensed_note(read_.archive, element);
     const int rank = looseness(node.sounds);
     const auto at = add_node(std::move(node), rank, 0, stays);
     ends_[element.info.id] = {at, at};
@@ -191,12 +193,14 @@ private:
     begin.mark = done.mark = true;
     const Ends ends{add_node(begin, -1, 0, false), add_node(done, -1, 0, false)};
     ends_[info.id] = ends;
+    const std::string licensed = licensed_note(read_.archive, element);
     std::map<std::pair<int, int>, std::uint32_t> cells;
     for (const RecordView* view : pieces) {
       const PieceView piece(*view);
       if (piece.fragment_of) continue;
       if (!takes_part(piece_state_from_word(piece.state))) continue;
       Node node = node_for(piece.record.info);
+      node.licensed = licensed;
       if (const Statement* sound = piece.record.latest("bed-sound")) node.sounds = sound->content.value;
       if (const auto since = out_since(piece.record); since && *since != node.out) {
         node.out = *since;

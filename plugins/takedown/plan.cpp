@@ -5,6 +5,7 @@
 #include <set>
 
 #include "core/base/calendar.hpp"
+#include "core/base/text.hpp"
 #include "core/view/record_view.hpp"
 
 namespace lathbook::takedown {
@@ -13,13 +14,33 @@ namespace {
 
 constexpr std::int64_t kTurnsADay = std::int64_t{1} << 20;
 
-std::string note_for(const Fabric& fabric, const Step& step) {
-  if (step.things.size() > 1) return "locked together: they come away as one";
-  const std::string& sounds = fabric.nodes[step.things.front()].sounds;
+std::string bed_note(const std::string& sounds) {
   if (sounds == "moves") return "loose: it moves";
   if (sounds == "hollow" || sounds == "rattling") return "loose: " + sounds + " bed";
   if (sounds == "sound") return "firmly bedded: consider leaving it";
   return {};
+}
+
+// The notes once each.
+class Notes {
+public:
+  void add(const std::string& note) {
+    if (!note.empty() && std::find(notes_.begin(), notes_.end(), note) == notes_.end())
+      notes_.push_back(note);
+  }
+  std::string text() const { return join(notes_, "; "); }
+
+private:
+  std::vector<std::string> notes_;
+};
+
+constexpr const char* kLocked = "locked together: they come away as one";
+
+std::string note_for(const Fabric& fabric, const Step& step) {
+  Notes notes;
+  notes.add(step.things.size() > 1 ? kLocked : bed_note(fabric.nodes[step.things.front()].sounds));
+  for (const std::uint32_t thing : step.things) notes.add(fabric.nodes[thing].licensed);
+  return notes.text();
 }
 
 // What each thing holds up, so that taking it can be told.
@@ -99,8 +120,12 @@ std::vector<WorkStep> steps_of(const Fabric& fabric, const Order& found) {
   return steps;
 }
 
-// Every step the other way round; alternatives and supports are those of taking down, so they go.
-std::vector<WorkStep> reversed(const std::vector<WorkStep>& down) {
+// Every step the other way round. Alternatives, supports and beds are those of taking down, so they go; who
+// alone may do it stays.
+std::vector<WorkStep> reversed(const Fabric& fabric, const std::vector<WorkStep>& down) {
+  std::map<Uuid, std::string> licensed;
+  for (const Node& node : fabric.nodes)
+    if (!node.licensed.empty()) licensed.emplace(node.record.id, node.licensed);
   std::vector<WorkStep> back(down.rbegin(), down.rend());
   std::size_t top = 0;
   for (const auto& step : down) top = std::max(top, step.level);
@@ -109,7 +134,11 @@ std::vector<WorkStep> reversed(const std::vector<WorkStep>& down) {
     step.unsupported.clear();
     step.instead.clear();
     step.choices = 1;
-    if (step.things.size() == 1) step.note.clear();
+    Notes notes;
+    if (step.things.size() > 1) notes.add(kLocked);
+    for (const auto& thing : step.things)
+      if (const auto known = licensed.find(thing.id); known != licensed.end()) notes.add(known->second);
+    step.note = notes.text();
   }
   return back;
 }
@@ -119,14 +148,14 @@ std::vector<WorkStep> reversed(const std::vector<WorkStep>& down) {
 bool plan_back(const Fabric& out, WorkOrder& order) {
   const auto down = steps_of(out, order_of(out.things, out.hindrances));
   if (down.empty()) return false;
-  order.back = reversed(down);
+  order.back = reversed(out, down);
   return true;
 }
 
 void plan(const Fabric& fabric, WorkOrder& order) {
   const Order found = order_of(fabric.things, fabric.hindrances);
   order.down = steps_of(fabric, found);
-  order.back = reversed(order.down);
+  order.back = reversed(fabric, order.down);
   for (const auto& one : fabric.hindrances) {
     const ReasonStep& why = fabric.reasons[one.reason];
     if (!why.words.empty())
