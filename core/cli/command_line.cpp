@@ -6,25 +6,11 @@
 
 #include "core/base/text.hpp"
 #include "core/cli/commands.hpp"
+#include "core/cli/help_words.hpp"
 
 namespace lathbook::cli {
 
 namespace {
-
-constexpr const char* kAbout =
-    "The archive of a house that is being taken apart and put back: what each piece is, what is written\n"
-    "on it, what lay over what, and on whose word. Every fact is a statement that cites its source.";
-constexpr const char* kFooter =
-    "A first day:\n"
-    "  lathbook begin house --name \"Our house\"           make an archive in the folder house\n"
-    "  cd house\n"
-    "  lathbook new agent ME --name \"A. Person\"          who you are\n"
-    "  lathbook take-in ../sheets                        take in a surveyor's sheets\n"
-    "  lathbook show N-203                               one thing and all that is said of it\n"
-    "  lathbook history 201                              a room's phases, each date with its notes\n"
-    "Codes, dates and words are typed as people write them: 'about 1890', 'late 1920s', '12 June 1924'.\n"
-    "Exit codes: 0 done, 1 faults found, 2 wrong use, 3 not found, 4 bad input, 5 damaged, 6 denied,\n"
-    "7 from a newer program, 8 the disk refused. Guide: docs/commands.md";
 
 // Builds the commands; each leaves what is to be run in `chosen`.
 class CommandLine {
@@ -45,6 +31,7 @@ public:
   }
 
   int parse(int argc, char** argv, std::ostream& out, std::ostream& err) {
+    if (argc > 1 && std::string_view(argv[1]) == "help") return help_on(argc > 2 ? argv[2] : "", out, err);
     try {
       app_.parse(argc, argv);
     } catch (const CLI::ParseError& error) {
@@ -59,6 +46,18 @@ public:
   Common shared;
 
 private:
+  // 'help COMMAND' tells the same as 'COMMAND --help'.
+  int help_on(const std::string& name, std::ostream& out, std::ostream& err) {
+    try {
+      out << (name.empty() ? app_.help() : app_.get_subcommand(name)->help(app_.get_name()));
+      return kDone;
+    } catch (const CLI::OptionNotFound&) {
+      err << "lathbook: there is no command " << quote(safe_display(name))
+          << "; 'lathbook help' lists them\n";
+      return kWrongUse;
+    }
+  }
+
   // Hands the struct filled by the options to its function.
   template <typename Wanted>
   CLI::App* command(const std::string& name, const std::string& help, const std::string& group,

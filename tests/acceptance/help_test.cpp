@@ -24,7 +24,16 @@ TEST_CASE("every command that the help lists explains itself") {
     CHECK(own.code == 0);
     CHECK(own.err == "");
     CHECK_THAT(own.out, Contains("Usage: lathbook " + command));
+    CHECK(run({program(), "help", command}).out == own.out);
   }
+}
+
+TEST_CASE("help alone lists the commands, and help on a wrong word says so") {
+  CHECK(run({program(), "help"}).out == run({program(), "--help"}).out);
+  const auto wrong = run({program(), "help", "frobnicate"});
+  CHECK(wrong.code == 2);
+  CHECK(wrong.err.find("there is no command") != std::string::npos);
+  CHECK(is_one_sentence(wrong.err));
 }
 
 TEST_CASE("the version is told, and a wrong word is answered") {
