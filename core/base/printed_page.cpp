@@ -34,6 +34,10 @@ svg { max-width: 100%; height: auto; }
 .card { display: grid; grid-template-columns: 30mm 1fr 32mm; gap: 5mm; break-inside: avoid; font-size: 10pt; }
 .card .count div { font-size: 30pt; line-height: 1; font-weight: 700; }
 .card svg { display: block; }
+.likeness { display: flex; flex-wrap: wrap; gap: 3mm 6mm; margin: .5rem 0; break-inside: avoid; }
+figure { margin: 0; max-width: 54mm; }
+figure svg { display: block; border: 1px solid #16181a; }
+figcaption { font-size: 8.5pt; line-height: 1.3; margin-top: 1mm; }
 td:empty { height: 7mm; }
 .foot { margin-top: 1.2rem; border-top: 1px solid #16181a; font-size: 8pt; color: #55585c; overflow-wrap: anywhere; }
 @media print { body { padding: 0; max-width: none; } }

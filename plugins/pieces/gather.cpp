@@ -9,9 +9,9 @@
 #include "core/base/number.hpp"
 #include "core/base/text.hpp"
 #include "core/view/gathered.hpp"
-#include "core/view/measure.hpp"
 #include "core/view/piece_states.hpp"
 #include "core/view/scope.hpp"
+#include "plugins/pieces/lengths.hpp"
 
 namespace lathbook::pieces {
 
@@ -24,8 +24,8 @@ const std::vector<std::string_view> kOfPieces{"piece-of",       "position",
                                               "fragment-of",    "piece-condition",
                                               "bed-sound",      "prominence",
                                               "count",          "goes-to",
-                                              "dimension",      "pictured-in",
-                                              "keeps-its-cell", "retained-as-evidence"};
+                                              "dimension",      "keeps-its-cell",
+                                              "retained-as-evidence"};
 
 Views views_of(const Snapshot& archive, Kind kind, const std::vector<std::string_view>& properties,
                Services& services) {
@@ -33,17 +33,6 @@ Views views_of(const Snapshot& archive, Kind kind, const std::vector<std::string
     services.progress(read, 0);
     return !services.stop_requested();
   });
-}
-
-std::optional<double> millimetres(const std::string& text) {
-  const auto measure = read_measure(text);
-  if (!measure) return std::nullopt;
-  const auto number = number_in<double>(measure->number);
-  if (!number) return std::nullopt;
-  static const std::map<std::string, double, std::less<>> units{
-      {"mm", 1}, {"cm", 10}, {"m", 1000}, {"in", 25.4}, {"ft", 304.8}};
-  const auto unit = units.find(measure->unit);
-  return unit == units.end() ? std::nullopt : std::optional(*number * unit->second);
 }
 
 // "3,1; 3,2": row and column. What cannot be read is a mismatch, told later.

@@ -66,11 +66,12 @@ public:
 class Sheets : public Report {
 public:
   std::vector<std::string> formats() const override {
-    return {"text", "json", "map", "photo-map", "matching-sheet", "crate-list", "labels"};
+    return {"text", "json", "map", "photo-map", "matching-sheet", "crate-list", "labels", "quantities"};
   }
 
   void write(const Snapshot& archive, const ReportRequest& request, std::ostream& out,
              Services& services) override {
+    if (request.format == "quantities") return write_quantities(request.settings, out);
     PieceAccounts accounts = accounts_of(archive, request.scope, request.settings, services);
     if (request.format == "text") return write_text(accounts, out);
     if (request.format == "json") return write_json(accounts, out);
@@ -79,7 +80,9 @@ public:
     if (request.format == "labels") return write_labels(accounts, base_of(archive), out);
     const auto care = care_for(archive, request.scope, accounts);
     if (request.format == "crate-list") return write_crate_list(accounts, care, out);
-    write_shopping(accounts, care, out);
+    for (auto& field : accounts.fields)
+      if (field.order.needed != 0) find_pictures(archive, services.files(), field);
+    write_shopping(accounts, care, services.files(), out);
   }
 
 private:

@@ -45,6 +45,36 @@ std::size_t laid_in(double run, double rise, double length, double width, double
   return along(run, length, joint).pieces * along(rise, width, joint).pieces;
 }
 
+std::size_t bricks_by_face(double run, double rise, double length, double height, double joint) {
+  need_lengths(run, length, joint);
+  need_lengths(rise, height, joint);
+  return up(run * rise * per_area(length, height, joint));
+}
+
+double mortar_cubic_feet(std::size_t bricks, double waste_per_cent) {
+  constexpr double kForAThousand = 11.7;
+  if (!(waste_per_cent >= 0) || waste_per_cent > 1000)
+    fail(ErrorKind::invalid, "waste is 0 to 1000 per cent of what is needed");
+  return static_cast<double>(bricks) / 1000 * kForAThousand * (1 + waste_per_cent / 100);
+}
+
+std::size_t bricks_by_volume(const Brickwork& wall) {
+  constexpr double kFeetOfYard = 27;
+  need_lengths(wall.run, wall.thickness, wall.joint_inches);
+  need_lengths(wall.rise, wall.thickness, wall.joint_inches);
+  if (wall.joint_inches > 0.375 + kHair)
+    fail(ErrorKind::invalid,
+         "the rule for brickwork by volume holds for joints up to 3/8 in; count wider ones by the face");
+  const double face = wall.run * wall.rise - wall.openings_square_feet;
+  if (!(face >= 0)) fail(ErrorKind::invalid, "the openings are larger than the wall");
+  const double a_yard = wall.joint_inches <= 0.125 + kHair ? 575 : 500;
+  return up(face * wall.thickness / kFeetOfYard * a_yard);
+}
+
+bool counts_as_opening(double square_feet) {
+  return square_feet >= 100 - kHair;
+}
+
 std::size_t with_allowance(std::size_t needed, double per_cent) {
   if (!(per_cent >= 0) || per_cent > 1000)
     fail(ErrorKind::invalid, "an allowance is 0 to 1000 per cent of what is needed");

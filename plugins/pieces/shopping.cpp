@@ -4,6 +4,7 @@
 #include "core/base/renotation.hpp"
 #include "core/base/text.hpp"
 #include "core/view/record_view.hpp"
+#include "plugins/pieces/likeness.hpp"
 #include "plugins/pieces/write.hpp"
 
 namespace lathbook::pieces {
@@ -44,7 +45,7 @@ std::string wanted_words(const FieldAccount& field) {
   return join(words, ", ");
 }
 
-void card(PrintedPage& page, const FieldAccount& field) {
+void card(PrintedPage& page, const FieldAccount& field, const ArchiveFiles& files) {
   const OrderLine& order = field.order;
   page.heading(display(field.element));
   XmlWriter& xml = page.xml();
@@ -69,6 +70,10 @@ void card(PrintedPage& page, const FieldAccount& field) {
   else
     chip(xml, order.munsell);
   xml.end().end();
+  if (const auto shown = likenesses(field); !shown.empty())
+    write_likenesses(xml, shown, files);
+  else
+    page.paragraph("No piece of it is marked on a photograph (pictured-in): take a surviving piece along.");
   page.table("Candidates",
              {"dealer, day", "length", "width", "thickness", "back", "colour in daylight", "taken"},
              {{"", "", "", "", "", "", ""}, {"", "", "", "", "", "", ""}, {"", "", "", "", "", "", ""}});
@@ -76,7 +81,8 @@ void card(PrintedPage& page, const FieldAccount& field) {
 
 }  // namespace
 
-void write_shopping(const PieceAccounts& accounts, const std::vector<std::string>& care, std::ostream& out) {
+void write_shopping(const PieceAccounts& accounts, const std::vector<std::string>& care,
+                    const ArchiveFiles& files, std::ostream& out) {
   PrintedPage page(
       out, "Matching sheet",
       accounts.scope.id == Uuid{} ? "Pieces to find" : "Pieces to find for " + display(accounts.scope));
@@ -91,7 +97,7 @@ void write_shopping(const PieceAccounts& accounts, const std::vector<std::string
   for (const auto& field : accounts.fields) {
     if (field.order.needed == 0) continue;
     any = true;
-    card(page, field);
+    card(page, field, files);
   }
   if (!any) page.paragraph("Nothing is missing or broken in what was counted.");
   for (const auto& field : accounts.fields)

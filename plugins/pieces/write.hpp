@@ -6,19 +6,26 @@
 #include <vector>
 
 #include "core/analysis/piece_accounts.hpp"
+#include "core/plugin/plugin.hpp"
 
 namespace lathbook::pieces {
 
 void write_text(const PieceAccounts& accounts, std::ostream& out);
 void write_json(const PieceAccounts& accounts, std::ostream& out);
-/// A matching sheet to take to the dealer: size, colour, back, count. `care` goes on top.
-void write_shopping(const PieceAccounts& accounts, const std::vector<std::string>& care, std::ostream& out);
+/// A matching sheet to take to the dealer: size, colour, back, photographs, count. `care` goes on top. Needs
+/// find_pictures() of the fields that want pieces before.
+void write_shopping(const PieceAccounts& accounts, const std::vector<std::string>& care,
+                    const ArchiveFiles& files, std::ostream& out);
 /// Contents of each container in order, with weight, which way up and hazards.
 void write_crate_list(const PieceAccounts& accounts, const std::vector<std::string>& care, std::ostream& out);
 /// Labels for containers and bags with a QR code (the address under which exports name the record; the code
 /// alone when no base address is set) and the code for people, several a
 /// sheet. Never for a tile: the sheet says why.
 void write_labels(const PieceAccounts& accounts, const std::string& base_iri, std::ostream& out);
+
+/// How many pieces or bricks a size takes, from settings alone (docs/pieces.md); no record is asked. Throws
+/// Error(invalid) naming the setting that is wrong or missing.
+void write_quantities(const Settings& settings, std::ostream& out);
 
 /// "152 x 152 x 9 mm, plus or minus 0.5 mm"; says so when nothing was measured.
 std::string size_words(const PieceSize& size);

@@ -97,3 +97,38 @@ TEST_CASE("books, map, lists, labels and work sheet of a field") {
                          "height=20", "--setting", "grip=poor"}),
              Contains("8.7 kg"));
 }
+
+// The counts are those of tests/pieces/quantities_test.cpp, with their sources.
+TEST_CASE("quantities are reckoned without a record, and what is missing or wrong is named") {
+  House house;
+  house.begin();
+  const auto asked = [&](std::vector<std::string> settings) {
+    std::vector<std::string> arguments{"print", "pieces", "--form", "quantities"};
+    for (auto& setting : settings) {
+      arguments.emplace_back("--setting");
+      arguments.push_back(std::move(setting));
+    }
+    return house.run(arguments);
+  };
+  CHECK_THAT(asked({"run=54 in", "rise=18 in", "length=6 in", "width=6 in", "joint=1/8 in"}).out,
+             Contains("27 pieces: 9 (the last one cut)") && Contains("by area it would be 25.9"));
+  CHECK_THAT(asked({"of=brick", "run=14 ft", "rise=8 ft", "length=8 in", "width=2 1/4 in", "joint=1/2 in",
+                    "allowance=10", "waste=20"})
+                 .out,
+             Contains("690 bricks") && Contains("on top: 759") && Contains("of waste 10.7"));
+  CHECK_THAT(asked({"of=brickwork", "run=3 ft", "rise=3 ft", "thickness=3 ft", "joint=3/8 in",
+                    "opening=1 ft x 1 ft"})
+                 .out,
+             Contains("500 bricks by volume") && Contains("1 opening below 100 square feet not deducted"));
+  const auto refused = [&](std::vector<std::string> settings, const std::string& words) {
+    const auto ran = asked(std::move(settings));
+    CHECK(ran.code == 4);
+    CHECK_THAT(ran.err, Contains(words));
+    CHECK(is_one_sentence(ran.err));
+  };
+  refused({"run=54 in"}, "setting 'rise' is missing");
+  refused({"run=54"}, "is a length with its unit");
+  refused({"of=slate"}, "setting 'of' is tile");
+  refused({"colour=green"}, "says nothing about quantities");
+  refused({"opening=3 ft"}, "width x height");
+}

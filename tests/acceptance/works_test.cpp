@@ -132,6 +132,10 @@ TEST_CASE("a piece marked on a photograph is drawn on it, with the face that is 
   CHECK_THAT(house.run({"print", "pieces", "N-2", "--form", "photo-map"}).err, Contains("no piece of N-2"));
   house.say(house.archive, "N-2.11", "pictured-in", "S-1",
             {"--with", "spot=left, xywh=100,50,200,100", "--with", "face=back"});
+  house.say(house.archive, "N-2.12", "piece-state", "missing at survey", {"--with", "on=2026-05-03"});
+  // The marked rectangle alone, of the whole picture.
+  CHECK_THAT(house.done({"print", "pieces", "N-2", "--form", "matching-sheet"}),
+             Contains("viewBox=\"100 50 200 100\"") && Contains("back: N-2.11"));
   const auto map = house.done({"print", "pieces", "N-2", "--form", "photo-map"});
   // A quarter of 180 mm from the left, half of it wide.
   CHECK_THAT(map, Contains("<rect x=\"45\" y=\"39.5\" width=\"90\" height=\"45\"") &&
