@@ -22,7 +22,7 @@ using AnalysisResult = std::variant<std::monostate, Timeline, FinishLayers, Sequ
                                     MarkReading, PieceAccounts, WorkOrder, LiftingLimit, Placing>;
 
 /// Struct versions named in descriptors ("timeline@2").
-inline constexpr int kTimelineVersion = 3;
+inline constexpr int kTimelineVersion = 4;
 inline constexpr int kFinishLayersVersion = 1;
 inline constexpr int kSequenceVersion = 1;
 inline constexpr int kChancesVersion = 1;

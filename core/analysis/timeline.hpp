@@ -142,16 +142,33 @@ struct TimelineWorks {
   Span ends;
 };
 
+/// A date that an outcome would narrow, and what would be left of it.
+struct TimelineGain {
+  Uuid record;
+  int placement = 1;
+  bool of_end = false;  ///< of its end; else of its beginning
+  std::optional<Day> not_before;
+  std::optional<Day> not_after;
+};
+
+/// One way in which a task could come out.
+struct TimelineOutcome {
+  Uuid earlier;  ///< the one that proves the earlier of two; nil where a day is found
+  Uuid later;
+  std::optional<Day> day;  ///< the day that was tried
+  std::vector<TimelineGain> gains;
+};
+
 /// One thing to find out, with what it would do to the dates of the scope: every outcome was tried in the
 /// network, none is guessed. A bound counts as narrowed when it moves by a year or more.
 struct TimelineTask {
-  std::string sort;            ///< "contact", "layers", "source", "works" or "thing"
-  std::string words;           ///< the task as a sentence
-  std::vector<Uuid> records;   ///< what it is about, the chief one first
-  double narrows = 0;          ///< bounds narrowed, the mean of the outcomes tried
-  std::size_t at_least = 0;    ///< and in the worst of them
-  double years = 0;            ///< by how much in all, the mean
-  std::size_t outcomes = 0;    ///< how many were tried
+  std::string sort;                       ///< "contact", "layers", "source", "works" or "thing"
+  std::string words;                      ///< the task as a sentence
+  std::vector<Uuid> records;              ///< what it is about, the chief one first
+  double narrows = 0;                     ///< bounds narrowed, the mean of the outcomes tried
+  std::size_t at_least = 0;               ///< and in the worst of them
+  double years = 0;                       ///< by how much in all, the mean
+  std::vector<TimelineOutcome> outcomes;  ///< those tried
   std::vector<ReasonStep> on;  ///< what has been looked for already, and other statements it starts from
 };
 

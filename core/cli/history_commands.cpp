@@ -34,7 +34,7 @@ void json_task(JsonWriter& json, const StatementReader& reader, const TimelineTa
   for (const Uuid& id : task.records)
     if (const auto record = reader.record(id)) json.string(record->code);
   json.end_array().key("narrows").number(task.narrows).key("at-least").number(task.at_least);
-  json.key("years").number(task.years).key("outcomes-tried").number(task.outcomes);
+  json.key("years").number(task.years).key("outcomes-tried").number(task.outcomes.size());
   json.key("known").begin_array();
   for (const auto& step : task.on) json.string(step.words);
   json.end_array().end_object();

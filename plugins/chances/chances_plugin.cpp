@@ -78,4 +78,4 @@ private:
 LATHBOOK_PLUGIN(lathbook::chances::ChancesPlugin, .name = "chances", .version = "1.0",
                 .kind = "analysis report",
                 .summary = "reckons how likely dates and orders are where the evidence leaves them open",
-                .provides = "chances@1", .needs = "timeline@3");
+                .provides = "chances@1", .needs = "timeline@4");

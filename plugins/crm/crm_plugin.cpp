@@ -17,4 +17,4 @@ private:
 
 LATHBOOK_PLUGIN(lathbook::crm::CrmPlugin, .name = "crm", .version = "1.1", .kind = "export",
                 .summary = "writes the archive as CIDOC CRM linked data, in Turtle, N-Triples or TriG",
-                .needs = "timeline@3", .works_without = "timeline");
+                .needs = "timeline@4", .works_without = "timeline");

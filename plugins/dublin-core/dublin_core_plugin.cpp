@@ -17,4 +17,4 @@ private:
 LATHBOOK_PLUGIN(lathbook::dublin_core::DublinCorePlugin, .name = "dublin-core", .version = "1.0",
                 .kind = "export",
                 .summary = "writes things and sources as Dublin Core, ready for a static harvest",
-                .needs = "timeline@3", .works_without = "timeline");
+                .needs = "timeline@4", .works_without = "timeline");

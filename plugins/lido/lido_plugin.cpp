@@ -16,4 +16,4 @@ private:
 
 LATHBOOK_PLUGIN(lathbook::lido::LidoPlugin, .name = "lido", .version = "1.0", .kind = "export",
                 .summary = "writes elements, finds and pieces of note as LIDO 1.1 records",
-                .needs = "timeline@3", .works_without = "timeline");
+                .needs = "timeline@4", .works_without = "timeline");

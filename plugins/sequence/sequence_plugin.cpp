@@ -99,4 +99,4 @@ private:
 LATHBOOK_PLUGIN(lathbook::sequence::SequencePlugin, .name = "sequence", .version = "1.0",
                 .kind = "analysis report",
                 .summary = "draws what came after what in a place, names loops, leaves out what is redundant",
-                .provides = "sequence@1", .needs = "timeline@3");
+                .provides = "sequence@1", .needs = "timeline@4");

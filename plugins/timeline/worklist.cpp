@@ -39,24 +39,40 @@ void Worklist::watch() {
     if ((remarks & kEarliestNoEvidence) == 0) floor_ = std::min(floor_, bounds.earliest);
     if ((remarks & kLatestNoEvidence) == 0) floor_ = std::min(floor_, bounds.latest);
   };
-  std::vector<Var> vars;
   for (const Uuid& item : scope_.items)
-    for (int placement = 1; placement <= claims_.instants().placements(item); ++placement) {
-      vars.push_back(claims_.instants().begin(item, placement)->low);
-      vars.push_back(claims_.instants().end(item, placement)->low);
-    }
-  for (const Var var : vars) see(var);
+    for (int placement = 1; placement <= claims_.instants().placements(item); ++placement)
+      for (const bool is_end : {false, true}) {
+        Watched one;
+        one.item = item;
+        one.placement = placement;
+        one.is_end = is_end;
+        one.var =
+            (is_end ? claims_.instants().end(item, placement) : claims_.instants().begin(item, placement))
+                ->low;
+        see(one.var);
+        watched_.push_back(one);
+      }
   if (scope_.phases)
     for (const NumberedPhase& phase : scope_.phases->phases)
       if (const auto opens = claims_.instants().phase(phase.phase)) see(opens->low);
-  for (const Var var : vars) watched_.push_back(cut(var));
+  for (Watched& one : watched_) {
+    const Watched window = cut(one.var);
+    one.low = window.low;
+    one.high = window.high;
+    one.low_known = window.low_known;
+    one.high_known = window.high_known;
+  }
 }
 
 Worklist::Watched Worklist::cut(Var var) const {
   const Bounds bounds = solution_.bounds(var, level_);
-  Watched watched{var, std::max(bounds.earliest, floor_), std::min(bounds.latest, roof_)};
-  watched.low = std::min(watched.low, roof_);
-  watched.high = std::max(watched.high, watched.low);
+  const std::uint8_t remarks = solution_.remarks(var, level_);
+  Watched watched;
+  watched.var = var;
+  watched.low = std::min(std::max(bounds.earliest, floor_), roof_);
+  watched.high = std::max(std::min(bounds.latest, roof_), watched.low);
+  watched.low_known = (remarks & kEarliestNoEvidence) == 0;
+  watched.high_known = (remarks & kLatestNoEvidence) == 0 && bounds.latest <= roof_;
   return watched;
 }
 
@@ -86,11 +102,17 @@ Worklist::Gain Worklist::gain(const Outcome& outcome) {
   for (const Watched& one : watched_) {
     const Tick high = onward[one.var] == kUnbounded ? one.high : std::min(one.high, latest + onward[one.var]);
     const Tick low = back[one.var] == kUnbounded ? one.low : std::max(one.low, earliest - back[one.var]);
-    for (const Tick moved : {one.high - std::max(high, one.low), std::min(low, one.high) - one.low}) {
+    const Tick lowered = one.high - std::max(high, one.low), raised = std::min(low, one.high) - one.low;
+    for (const Tick moved : {lowered, raised}) {
       if (moved < kYear) continue;
       ++gain.narrowed;
       gain.years += years_of(moved);
     }
+    if (lowered < kYear && raised < kYear) continue;
+    TimelineGain told{one.item, one.placement, one.is_end, std::nullopt, std::nullopt};
+    if (one.low_known || raised >= kYear) told.not_before = day_of(low);
+    if (one.high_known || lowered >= kYear) told.not_after = day_of(high);
+    gain.gains.push_back(std::move(told));
   }
   return gain;
 }
@@ -98,14 +120,16 @@ Worklist::Gain Worklist::gain(const Outcome& outcome) {
 bool Worklist::weigh(TimelineTask& task, const std::vector<Outcome>& outcomes) {
   if (outcomes.empty()) return false;
   for (const Outcome& outcome : outcomes) {
-    const Gain one = gain(outcome);
+    Gain one = gain(outcome);
     task.narrows += static_cast<double>(one.narrowed);
     task.years += one.years;
-    task.at_least = task.outcomes == 0 ? one.narrowed : std::min(task.at_least, one.narrowed);
-    ++task.outcomes;
+    task.at_least = task.outcomes.empty() ? one.narrowed : std::min(task.at_least, one.narrowed);
+    TimelineOutcome tried{outcome.earlier, outcome.later, std::nullopt, std::move(one.gains)};
+    if (outcome.is_date) tried.day = day_of(outcome.weight);
+    task.outcomes.push_back(std::move(tried));
   }
-  task.narrows /= static_cast<double>(task.outcomes);
-  task.years /= static_cast<double>(task.outcomes);
+  task.narrows /= static_cast<double>(task.outcomes.size());
+  task.years /= static_cast<double>(task.outcomes.size());
   return task.at_least > 0;
 }
 
@@ -114,7 +138,7 @@ std::vector<Worklist::Outcome> Worklist::dates(Var var) const {
   const Watched window = cut(var);
   std::vector<Outcome> outcomes;
   for (const int quarter : {1, 2, 3})
-    outcomes.push_back({var, var, window.low + (window.high - window.low) / 4 * quarter, true});
+    outcomes.push_back({var, var, window.low + (window.high - window.low) / 4 * quarter, true, {}, {}});
   return outcomes;
 }
 

@@ -31,6 +31,11 @@ private:
     Var var = kOrigin;
     Tick low = 0;
     Tick high = 0;
+    bool low_known = false;  ///< by evidence, and not only cut
+    bool high_known = false;
+    Uuid item = {};
+    int placement = 1;
+    bool is_end = false;
   };
   /// One way it could come out: x[to] - x[from] <= weight, and the contrary edge for a date.
   struct Outcome {
@@ -38,6 +43,8 @@ private:
     Var to = kOrigin;
     Tick weight = 0;
     bool is_date = false;  ///< then x[to] = weight
+    Uuid earlier = {};     ///< of two things in order
+    Uuid later = {};
   };
   struct Distances {
     std::vector<Tick> from;
@@ -46,6 +53,7 @@ private:
   struct Gain {
     std::size_t narrowed = 0;
     double years = 0;
+    std::vector<TimelineGain> gains;
   };
 
   void watch();

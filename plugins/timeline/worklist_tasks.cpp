@@ -88,7 +88,8 @@ void Worklist::add_contacts() {
     const MaybeInstant other =
         claims_.instants().begin(*fact.object, std::max(1, fact.placement("other-placement")));
     if (!one || !other || !tried.insert(std::minmax(one->low, other->low)).second) continue;
-    const std::vector<Outcome> outcomes{{one->low, other->low, 0}, {other->low, one->low, 0}};
+    const std::vector<Outcome> outcomes{{one->low, other->low, 0, false, *fact.object, fact.subject()},
+                                        {other->low, one->low, 0, false, fact.subject(), *fact.object}};
     // Where only one order is left, reading the contact tells nothing new.
     if (!is_open(outcomes[0]) || !is_open(outcomes[1])) continue;
     TimelineTask task;
@@ -134,7 +135,8 @@ bool Worklist::add_layer_of(const Uuid& thing, const std::vector<Uuid>& coats) {
     const Uuid on = *facts_.best(coat, "finish-on")->object;
     if (on == thing || !share_a_place(on, thing)) continue;
     const Var coated = claims_.instants().begin(coat, 1)->low;
-    const std::vector<Outcome> outcomes{{coated, begin, 0}, {begin, coated, 0}};
+    const std::vector<Outcome> outcomes{{coated, begin, 0, false, thing, coat},
+                                        {begin, coated, 0, false, coat, thing}};
     if (!is_open(outcomes[0]) || !is_open(outcomes[1])) continue;
     TimelineTask task;
     if (!weigh(task, outcomes)) continue;

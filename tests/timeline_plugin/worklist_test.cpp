@@ -3,6 +3,8 @@
 #include <catch2/catch.hpp>
 #include <random>
 
+#include "core/base/calendar.hpp"
+
 #include "tests/timeline_plugin/house.hpp"
 
 using namespace lathbook;
@@ -80,7 +82,19 @@ TEST_CASE("an unread contact is worth reading where both orders are open") {
   CHECK(task->words ==
         "Read the contact between E2 and E1: which of the two runs behind, stops against or laps over the "
         "other?");
-  CHECK(task->outcomes == 2);
+  REQUIRE(task->outcomes.size() == 2);
+  // Were E1 the earlier, E2 would be of 1900 or later: its beginning and its end.
+  const TimelineOutcome& first = task->outcomes[0];
+  CHECK(first.earlier == house.id("E1"));
+  CHECK(first.later == house.id("E2"));
+  REQUIRE(first.gains.size() == 2);
+  CHECK(first.gains[0].record == house.id("E2"));
+  CHECK_FALSE(first.gains[0].of_end);
+  CHECK(first.gains[0].not_before == days_from_civil(1900, 1, 1));
+  CHECK_FALSE(first.gains[0].not_after);
+  // Were it the later, E2 would be of 1900 or earlier.
+  REQUIRE(task->outcomes[1].gains.size() == 1);
+  CHECK(task->outcomes[1].gains[0].not_after == days_from_civil(1900, 12, 31));
   // Later than 1900: its beginning and its end; earlier: its beginning. From 1880 to 1900, and 2024 to 1900.
   CHECK(task->narrows == Approx(1.5));
   CHECK(task->at_least == 1);
