@@ -5,6 +5,7 @@
 #include "core/base/text.hpp"
 #include "core/base/xml_writer.hpp"
 #include "plugins/report/phrases.hpp"
+#include "plugins/report/tree_walk.hpp"
 #include "plugins/report/write.hpp"
 
 namespace lathbook::report {
@@ -32,6 +33,35 @@ public:
                     {{"subject", document_.subject}, {"day", document_.known}, {"state", document_.state}}));
     out_.end();
     out_.end();
+    out_.end();
+  }
+
+  // The parts of a sentence, for write_sentences().
+  void blank() { out_.text(" "); }
+
+  void runs(const std::vector<Run>& list) {
+    for (const Run& run : list) {
+      if (!run.link.empty()) out_.start("a").attribute("href", "#" + run.link);
+      if (run.strong) out_.start("b");
+      if (run.emphasis) out_.start("em");
+      out_.text(run.text);
+      if (run.emphasis) out_.end();
+      if (run.strong) out_.end();
+      if (!run.link.empty()) out_.end();
+    }
+  }
+
+  void numbers(const std::vector<int>& notes) {
+    if (notes.empty()) return;
+    out_.start("sup");
+    // The word joiner (U+2060) keeps the first number on the line of the word before it.
+    out_.text("\u2060");
+    for (std::size_t at = 0; at < notes.size(); ++at) {
+      if (at != 0) out_.text(", ");
+      const std::string number = std::to_string(notes[at]);
+      out_.start("a").attribute("href", "#note-" + number);
+      out_.attribute("aria-label", phrase("page.note", {{"n", number}})).text(number).end();
+    }
     out_.end();
   }
 
@@ -127,41 +157,19 @@ private:
     line();
   }
 
+  // A list cannot stand within a paragraph of HTML, but within an entry of a list it can.
   void paragraph_of(std::string_view name, const Paragraph& words) {
     out_.start(name);
-    sentences(words.sentences);
+    write_sentences(words.sentences, *this);
+    if (name == "li") points(words);
     out_.end();
+    if (name != "li") points(words);
   }
 
-  void sentences(const std::vector<Sentence>& list) {
-    for (std::size_t at = 0; at < list.size(); ++at) {
-      if (at != 0) out_.text(" ");
-      runs(list[at].runs);
-      if (!list[at].notes_beside) numbers(list[at].notes);
-    }
-  }
-
-  void runs(const std::vector<Run>& list) {
-    for (const Run& run : list) {
-      if (run.strong) out_.start("b");
-      if (run.emphasis) out_.start("em");
-      out_.text(run.text);
-      if (run.emphasis) out_.end();
-      if (run.strong) out_.end();
-    }
-  }
-
-  void numbers(const std::vector<int>& notes) {
-    if (notes.empty()) return;
-    out_.start("sup");
-    // The word joiner (U+2060) keeps the first number on the line of the word before it.
-    out_.text("\u2060");
-    for (std::size_t at = 0; at < notes.size(); ++at) {
-      if (at != 0) out_.text(", ");
-      const std::string number = std::to_string(notes[at]);
-      out_.start("a").attribute("href", "#note-" + number);
-      out_.attribute("aria-label", phrase("page.note", {{"n", number}})).text(number).end();
-    }
+  void points(const Paragraph& words) {
+    if (words.points.empty()) return;
+    out_.start("ul");
+    for (const Paragraph& point : words.points) paragraph_of("li", point);
     out_.end();
   }
 
@@ -198,7 +206,7 @@ private:
           out_.attribute("style", "background:" + row.cells[at].chip).text("").end();
           out_.text(" ");
         }
-        sentences(row.cells[at].sentences);
+        write_sentences(row.cells[at].sentences, *this);
         out_.end();
       }
       out_.end();
@@ -222,7 +230,7 @@ private:
     out_.attribute("src", "data:" + drawn.media_type + ";base64," + to_base64(drawn.bytes)).end();
     if (chart) out_.end();
     out_.start("figcaption");
-    sentences(drawn.caption.sentences);
+    write_sentences(drawn.caption.sentences, *this);
     out_.end().end();
   }
 

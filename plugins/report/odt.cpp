@@ -10,6 +10,7 @@
 #include "core/base/xml_writer.hpp"
 #include "plugins/report/package.hpp"
 #include "plugins/report/phrases.hpp"
+#include "plugins/report/tree_walk.hpp"
 #include "plugins/report/write.hpp"
 
 namespace lathbook::report {
@@ -70,6 +71,48 @@ public:
       out_.end();
     }
     out_.end().end().end();
+  }
+
+  // The parts of a sentence, for write_sentences().
+  void blank() { out_.text(" "); }
+
+  void runs(const std::vector<Run>& list) {
+    for (const Run& run : list) {
+      if (!run.link.empty()) {
+        out_.start("text:a").attribute("xlink:type", "simple").attribute("xlink:href", "#" + run.link);
+        out_.text("");
+      }
+      const bool styled = run.emphasis || run.strong;
+      if (styled)
+        out_.start("text:span").attribute("text:style-name", run.strong ? "Strong" : "Emphasis").text("");
+      out_.text(run.text);
+      if (styled) out_.end();
+      if (!run.link.empty()) out_.end();
+    }
+  }
+
+  // A note stands where it is cited first; later mentions refer to it by its number.
+  void numbers(const std::vector<int>& numbers) {
+    for (std::size_t at = 0; at < numbers.size(); ++at) {
+      if (at != 0) out_.start("text:span").attribute("text:style-name", "Superscript").text(", ").end();
+      const int number = numbers[at];
+      const std::string name = "note" + std::to_string(number);
+      const auto found = notes_.find(number);
+      if (found == notes_.end()) continue;
+      if (written_.insert(number).second) {
+        out_.start("text:note").attribute("text:id", name).attribute("text:note-class", "footnote");
+        out_.element("text:note-citation", std::to_string(number));
+        out_.start("text:note-body");
+        start_paragraph("Footnote");
+        runs(found->second->words);
+        out_.end().end().end();
+      } else {
+        out_.start("text:span").attribute("text:style-name", "Superscript").text("");
+        out_.start("text:note-ref").attribute("text:note-class", "footnote");
+        out_.attribute("text:reference-format", "text").attribute("text:ref-name", name);
+        out_.text(std::to_string(number)).end().end();
+      }
+    }
   }
 
 private:
@@ -194,9 +237,9 @@ private:
     if (const auto* head = std::get_if<Heading>(&one)) {
       heading(head->level, head->text, head->anchor);
     } else if (const auto* words = std::get_if<Paragraph>(&one)) {
-      paragraph_of("Text_20_body", words->sentences);
+      paragraph_of("Text_20_body", *words);
     } else if (const auto* warning = std::get_if<Warning>(&one)) {
-      paragraph_of("Warning", warning->words.sentences);
+      paragraph_of("Warning", warning->words);
     } else if (const auto* entries = std::get_if<List>(&one)) {
       list(*entries);
     } else if (const auto* rows = std::get_if<Table>(&one)) {
@@ -206,59 +249,18 @@ private:
     }
   }
 
-  void paragraph_of(std::string_view style, const std::vector<Sentence>& list) {
+  void paragraph_of(std::string_view style, const Paragraph& words) {
     start_paragraph(style);
-    sentences(list);
+    write_sentences(words.sentences, *this);
     out_.end();
-  }
-
-  void sentences(const std::vector<Sentence>& list) {
-    for (std::size_t at = 0; at < list.size(); ++at) {
-      if (at != 0) out_.text(" ");
-      runs(list[at].runs);
-      if (!list[at].notes_beside) numbers(list[at].notes);
-    }
-  }
-
-  void runs(const std::vector<Run>& list) {
-    for (const Run& run : list) {
-      const bool styled = run.emphasis || run.strong;
-      if (styled)
-        out_.start("text:span").attribute("text:style-name", run.strong ? "Strong" : "Emphasis").text("");
-      out_.text(run.text);
-      if (styled) out_.end();
-    }
-  }
-
-  // A note stands where it is cited first; later mentions refer to it by its number.
-  void numbers(const std::vector<int>& numbers) {
-    for (std::size_t at = 0; at < numbers.size(); ++at) {
-      if (at != 0) out_.start("text:span").attribute("text:style-name", "Superscript").text(", ").end();
-      const int number = numbers[at];
-      const std::string name = "note" + std::to_string(number);
-      const auto found = notes_.find(number);
-      if (found == notes_.end()) continue;
-      if (written_.insert(number).second) {
-        out_.start("text:note").attribute("text:id", name).attribute("text:note-class", "footnote");
-        out_.element("text:note-citation", std::to_string(number));
-        out_.start("text:note-body");
-        start_paragraph("Footnote");
-        runs(found->second->words);
-        out_.end().end().end();
-      } else {
-        out_.start("text:span").attribute("text:style-name", "Superscript").text("");
-        out_.start("text:note-ref").attribute("text:note-class", "footnote");
-        out_.attribute("text:reference-format", "text").attribute("text:ref-name", name);
-        out_.text(std::to_string(number)).end().end();
-      }
-    }
+    if (!words.points.empty()) list({false, words.points});
   }
 
   void list(const List& entries) {
     out_.start("text:list").attribute("text:style-name", entries.numbered ? "Numbers" : "Dashes");
     for (const Paragraph& entry : entries.entries) {
       out_.start("text:list-item");
-      paragraph_of("list", entry.sentences);
+      paragraph_of("list", entry);
       out_.end();
     }
     out_.end();
@@ -274,7 +276,7 @@ private:
       out_.text("\u00a0\u00a0\u00a0\u00a0\u00a0\u00a0\u00a0").end();
       out_.text(" ");
     }
-    sentences(one.sentences);
+    write_sentences(one.sentences, *this);
     out_.end().end();
     for (std::size_t at = 1; at < span; ++at) out_.empty("table:covered-table-cell");
   }
@@ -318,7 +320,7 @@ private:
     out_.attribute("draw:mime-type", drawn.media_type).end();
     out_.element("svg:title", drawn.title).element("svg:desc", drawn.description);
     out_.end().end();
-    paragraph_of("Figure_20_Caption", drawn.caption.sentences);
+    paragraph_of("Figure_20_Caption", drawn.caption);
     pictures.push_back({path, drawn.bytes});
     types.push_back(drawn.media_type);
   }

@@ -13,10 +13,12 @@ namespace lathbook::report {
 
 namespace {
 
-// Marks inside words: 0x01, a letter for what is asserted, the words, 0x02. No text of the archive holds
-// them: foreign() writes control characters out.
+// Marks inside words: 0x01, a letter for what is asserted, the words, 0x02; or 0x03, an anchor, 0x04, the
+// words that point to it, 0x02. No text of the archive holds them: foreign() writes control characters out.
 constexpr char kOpen = '\x01';
 constexpr char kClose = '\x02';
+constexpr char kLink = '\x03';
+constexpr char kLinked = '\x04';
 
 using Patterns = std::map<std::string, std::string, std::less<>>;
 
@@ -34,17 +36,30 @@ const Patterns& patterns() {
 }
 
 std::vector<Run> runs_of(const std::string& words) {
+  struct Mark {
+    std::uint8_t tells = kNothing;
+    std::string link;
+  };
   std::vector<Run> runs;
-  std::vector<std::uint8_t> open{kNothing};
+  std::vector<Mark> open{{}};
   std::string text;
   const auto flush = [&] {
-    if (!text.empty()) runs.push_back({std::move(text), open.back(), false});
+    if (!text.empty()) runs.push_back({std::move(text), open.back().tells, false, false, open.back().link});
     text.clear();
   };
   for (std::size_t at = 0; at < words.size(); ++at) {
     if (words[at] == kOpen && at + 1 < words.size()) {
       flush();
-      open.push_back(static_cast<std::uint8_t>(open.back() | (words[++at] - 'a')));
+      Mark mark = open.back();
+      mark.tells = static_cast<std::uint8_t>(mark.tells | (words[++at] - 'a'));
+      open.push_back(std::move(mark));
+    } else if (words[at] == kLink) {
+      flush();
+      Mark mark = open.back();
+      const std::size_t end = words.find(kLinked, at);
+      mark.link = words.substr(at + 1, end - at - 1);
+      open.push_back(std::move(mark));
+      at = end;
     } else if (words[at] == kClose) {
       flush();
       if (open.size() > 1) open.pop_back();
@@ -110,11 +125,17 @@ std::string telling(Tells tells, const std::string& words) {
   return std::string(1, kOpen) + static_cast<char>('a' + tells) + words + kClose;
 }
 
+std::string pointing(const std::string& anchor, const std::string& words) {
+  return kLink + anchor + kLinked + words + kClose;
+}
+
 std::string without_marks(std::string_view words) {
   std::string plain;
   for (std::size_t at = 0; at < words.size(); ++at) {
     if (words[at] == kOpen)
       ++at;
+    else if (words[at] == kLink)
+      at = words.find(kLinked, at);
     else if (words[at] != kClose)
       plain += words[at];
   }
@@ -160,6 +181,12 @@ Sentence as_words(const std::string& words, const std::vector<int>& notes) {
   return made_of(words, notes);
 }
 
+Sentence as_label(const std::string& words, const std::vector<int>& notes) {
+  Sentence one = made_of(std::string(trim(words)), notes);
+  capital_first(one);
+  return one;
+}
+
 void add_notes(std::vector<int>& notes, const std::vector<int>& more) {
   notes.insert(notes.end(), more.begin(), more.end());
   std::sort(notes.begin(), notes.end());
@@ -175,6 +202,10 @@ Paragraph paragraph(std::vector<Sentence> sentences) {
 }
 
 std::string when(const Span& span, const std::string& about) {
+  return when(span, about, phrase("contested"));
+}
+
+std::string when(const Span& span, const std::string& about, const std::string& contested) {
   const Bound &earliest = span.earliest, &latest = span.latest;
   if (!is_dated(span)) return {};
   std::string words;
@@ -193,7 +224,7 @@ std::string when(const Span& span, const std::string& about) {
     const bool one = earliest.day == latest.day || !unit_words(earliest.day, latest.day).empty();
     if (!about.empty() && !one) words = phrase("when.about", {{"about", about}, {"range", words}});
   }
-  if (is_contested(span)) words += phrase("contested");
+  if (is_contested(span)) words += contested;
   return " " + telling(kDate, words);
 }
 

@@ -16,6 +16,8 @@ std::string foreign(std::string_view text);
 
 /// Words for a slot that assert a date, a maker, a room or a count: the sentence keeps that mark.
 std::string telling(Tells tells, const std::string& words);
+/// Words that point to the heading with this anchor.
+std::string pointing(const std::string& anchor, const std::string& words);
 /// Such words without their marks.
 std::string without_marks(std::string_view words);
 
@@ -33,13 +35,18 @@ Sentence as_sentence(const std::string& words, const std::vector<int>& notes = {
 /// Words as they are, for a field of a table.
 Sentence as_words(const std::string& words, const std::vector<int>& notes = {});
 
+/// The same with its first letter capital.
+Sentence as_label(const std::string& words, const std::vector<int>& notes = {});
+
 void add_notes(std::vector<int>& notes, const std::vector<int>& more);
 /// "a, b and c", of marked words too.
 std::string listing(const std::vector<std::string>& words);
 Paragraph paragraph(std::vector<Sentence> sentences);
 
 /// When something happened, by the rules of docs/report.md: " in 1924", " by 1911", " in or after 1888",
-/// " between 12 June 1924 and 22 March 1926"; empty when nothing bounds it. Marked as a date.
+/// " between 12 June 1924 and 22 March 1926"; empty when nothing bounds it. Marked as a date. `contested` is
+/// added where conflicting evidence was set aside.
+std::string when(const Span& span, const std::string& about, const std::string& contested);
 std::string when(const Span& span, const std::string& about = {});
 /// "probably ", "possibly " by the weaker evidence of the two bounds; empty when both are certain.
 std::string surely(const Span& span);

@@ -16,6 +16,7 @@ struct Run {
   std::uint8_t tells = kNothing;
   bool emphasis = false;
   bool strong = false;
+  std::string link = {};  ///< anchor of the heading that these words point to; empty for none
 };
 
 /// A whole sentence with its full stop, and the numbers of the notes it rests on, sorted.
@@ -38,6 +39,7 @@ struct Heading {
 
 struct Paragraph {
   std::vector<Sentence> sentences;
+  std::vector<Paragraph> points = {};  ///< told under it as a list, one below the other
 };
 
 /// Entries in order, or of equal rank.
