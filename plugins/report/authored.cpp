@@ -38,10 +38,17 @@ std::vector<Statement> Builder::authored(const Uuid& place, std::string_view sec
   return found;
 }
 
+// A section that nobody has written keeps its place, with what it must hold, so that a person can go on.
 void Builder::add_authored(const Uuid& place, const std::string& name, int level) {
   const auto found = authored(place, name);
-  if (found.empty()) return;
-  if (level > 1) chapter_.blocks.emplace_back(Heading{level, capital(name), {}});
+  chapter_.blocks.emplace_back(Heading{level, capital(name), {}});
+  if (found.empty()) {
+    missing_.push_back(name);
+    Sentence unwritten = remark("to-write", {{"holds", phrase("to-write." + choice(name))}});
+    for (Run& run : unwritten.runs) run.emphasis = true;
+    add(std::move(unwritten));
+    return;
+  }
   for (const Statement& one : found) {
     const std::vector<int> notes = teller_.cite(one);
     const auto parts = paragraphs_of(one.content.value);
@@ -55,16 +62,10 @@ void Builder::add_authored(const Uuid& place, const std::string& name, int level
   }
 }
 
-void Builder::add_authored_chapter(const std::string& name) {
-  const Uuid scope = material_.timeline.scope.id;
-  if (authored(scope, name).empty()) {
-    missing_.push_back(name);
-    return;
-  }
-  std::string anchor = "part-" + name;
-  std::replace(anchor.begin(), anchor.end(), ' ', '-');
-  begin(anchor, capital(name));
-  add_authored(scope, name, 1);
+/// Sections of the building in one chapter.
+void Builder::add_authored_chapter(const std::string& anchor, const std::vector<std::string>& sections) {
+  begin(anchor, phrase("chapter." + anchor));
+  for (const std::string& name : sections) add_authored(material_.timeline.scope.id, name, 2);
   end();
 }
 

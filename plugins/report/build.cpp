@@ -28,19 +28,22 @@ Document Builder::build() {
   document_.language = "en";
   find_sites();
   place_items();
+  find_rulings();
+  number_contradictions();
   add_front();
   const bool whole =
       std::any_of(sites_.begin(), sites_.end(), [](const Site& site) { return site.at_large; });
-  if (whole) add_authored_chapter("historical background");
+  if (whole) add_authored_chapter("background", {"historical background"});
   if (!options_.description_first) add_chronology();
-  if (whole)
-    for (const char* part : {"exterior", "structure", "systems"}) add_authored_chapter(part);
+  if (whole) add_authored_chapter("description", {"exterior", "structure", "systems"});
   for (const Site& site : sites_) add_room(site);
   if (options_.description_first) add_chronology();
-  if (whole)
-    for (const char* part : {"significance", "character-defining features", "condition assessment",
-                             "requirements for work", "recommended treatment", "record of treatment"})
-      add_authored_chapter(part);
+  if (whole) {
+    add_authored_chapter("evaluation",
+                         {"significance", "character-defining features", "condition assessment"});
+    add_authored_chapter("treatment", {"requirements for work", "recommended treatment"});
+    add_authored_chapter("record", {"record of treatment"});
+  }
   document_.chapters.push_back(reckoning());
   add_missing();
   teller_.notes().settle(document_);

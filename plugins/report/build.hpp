@@ -45,6 +45,14 @@ struct Site {
   std::vector<std::size_t> elsewhere;  ///< things that bound the room too and are told elsewhere
 };
 
+/// Statements that cannot all hold, told under one number.
+struct Contradiction {
+  std::vector<std::size_t> conflicts;  ///< indices of Timeline::conflicts
+  std::size_t site = 0;                ///< index of the site where it is told
+  std::size_t number = 0;              ///< from 1
+  std::string anchor;
+};
+
 class Builder {
 public:
   Builder(const Material& material, Options options);
@@ -87,11 +95,16 @@ private:
   // authored.cpp
   std::vector<Statement> authored(const Uuid& place, std::string_view section);
   void add_authored(const Uuid& place, const std::string& section, int level);
-  void add_authored_chapter(const std::string& section);
+  void add_authored_chapter(const std::string& anchor, const std::vector<std::string>& sections);
 
   // chronology.cpp
   void add_chronology();
   void add_building_names();
+  void add_phase_bounds();
+  /// Agents with their statements of being owner or occupant, in the order of time.
+  std::vector<std::pair<Uuid, Statement>> roles_in_house();
+  void add_ownership();
+  Sentence use_in_table(const Statement& use);
 
   // rooms.cpp
   void add_room(const Site& site);
@@ -108,10 +121,20 @@ private:
   // phases.cpp
   void add_phases(const Site& site);
   void add_phase(const Site& site, std::size_t phase);
+  Sentence phase_opening(const TimelinePhase& phase, const std::string& name);
   void add_put_in(const Site& site, std::size_t phase, Membership wanted);
+  /// The words that join a thing with what happened to it: "was " and "laid"; "" and "took place".
+  struct Happening {
+    std::string be, verb;
+  };
+  Happening happening(std::size_t item, bool of_end, bool many = false);
+  std::string own_verb(std::size_t item);
   Sentence put_in(std::size_t item, const std::string& how);
+  Sentence put_in_together(const std::vector<std::size_t>& members, const std::string& date,
+                           std::size_t phase);
+  Paragraph cases_of(const TimelineEither& either);
   std::string relations(std::size_t item, std::vector<int>& notes);
-  std::vector<Sentence> evidence(std::size_t item, const std::vector<Digest>& without = {});
+  Paragraph evidence(std::size_t item, const std::vector<Digest>& without = {});
   void add_taken_out(const Site& site, std::size_t phase);
   void add_covered(const Site& site, std::size_t phase);
   void add_in_view(const Site& site, std::size_t phase);
@@ -128,14 +151,37 @@ private:
   void add_sequence(const FinishSequence& sequence);
 
   // contradictions.cpp
+  void find_rulings();
+  void number_contradictions();
+  bool are_one(const TimelineConflict& one, const TimelineConflict& other) const;
+  std::string see(const std::set<std::size_t>& numbers) const;
+  /// The words of report::when(), with a pointer to the contradiction that the date leans on.
+  std::string when(const Span& span);
+  std::optional<Sentence> decision(const Statement& said, const std::string& key);
+  std::optional<Sentence> fate(const Statement& said);
   void add_contradictions(const Site& site);
-  void add_contradiction(const Site& site, const TimelineConflict& conflict, std::size_t number);
+  void add_contradiction(const Site& site, const Contradiction& told);
+  /// One of the statements, with who said it and by how much it misses the others (days; 0: not told).
+  Sentence side(const ReasonStep& step, std::int64_t clash);
+  std::vector<Sentence> outcome(const Contradiction& told, const std::vector<ReasonStep>& kept,
+                                const std::vector<ReasonStep>& aside);
   List said_beside(const TimelineConflict& conflict);
   void add_rulings(const Site* site);
-  std::vector<std::size_t> conflicts_of(const Site& site);
 
-  // open_ends.cpp
+  // open_ends.cpp, tasks.cpp
+  struct Looks;
   void add_open_ends(const Site& site);
+  /// False when no task is told.
+  bool add_tasks(const Site& site);
+  Looks looks_at(const Uuid& id);
+  bool is_analysed(const Uuid& coat);
+  std::optional<Sentence> asked(const TimelineTask& task, const Looks& looks);
+  std::optional<Paragraph> told_task(const TimelineTask& task);
+  std::optional<Paragraph> told_elsewhere(const TimelineTask& task, const Site& site);
+  std::optional<Sentence> told_outcome(const TimelineOutcome& outcome, const std::vector<int>& notes);
+  std::optional<Sentence> told_by_day(const TimelineTask& task, const std::vector<int>& notes);
+  std::vector<std::string> stretches(const std::vector<TimelineGain>& gains);
+  std::string few(std::vector<std::string> names) const;
   std::vector<int> notes_on(const Uuid& record);
 
   // pieces.cpp
@@ -167,7 +213,12 @@ private:
   Chapter chapter_;
   std::vector<Site> sites_;
   std::vector<bool> told_;  ///< items told in full
-  std::set<std::size_t> told_conflicts_;
+  std::vector<Contradiction> contradictions_;
+  std::map<Digest, std::set<std::size_t>> disputed_;  ///< statements in contradictions, with their numbers
+  std::set<Digest> left_out_;                         ///< of these, what the dates do without
+  std::vector<Statement> rulings_;                    ///< in force, by persons
+  enum class Sight : std::uint8_t { none, hidden, perhaps, sure };
+  std::map<std::size_t, Sight> seen_;   ///< of the site in hand, in the phase told last
   std::set<std::size_t> told_removed_;  ///< items told as perhaps taken out
   std::set<std::size_t> told_covered_;  ///< items told as perhaps covered
   std::set<Uuid> told_beside_;          ///< things of which all else was told beside a contradiction

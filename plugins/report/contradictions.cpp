@@ -1,8 +1,10 @@
 // Statements that cannot all hold, told on both sides; what a person has set aside.
 #include <algorithm>
 
+#include "core/base/calendar.hpp"
 #include "core/base/text.hpp"
 #include "core/view/english.hpp"
+#include "core/view/plain_words.hpp"
 #include "plugins/report/build.hpp"
 
 namespace lathbook::report {
@@ -13,110 +15,258 @@ bool among(const std::vector<Digest>& ids, const Digest& id) {
   return std::find(ids.begin(), ids.end(), id) != ids.end();
 }
 
+/// The day on which it was entered, by the clock of its writer.
+Day day_of_entry(const Statement& said) {
+  const Moment& entered = said.header.entered;
+  return (entered.seconds + 60 * entered.offset_minutes) / 86400;
+}
+
 }  // namespace
 
-std::vector<std::size_t> Builder::conflicts_of(const Site& site) {
-  std::vector<std::size_t> found;
-  for (std::size_t at = 0; at < material_.timeline.conflicts.size(); ++at) {
-    if (told_conflicts_.count(at) != 0) continue;
-    const TimelineConflict& conflict = material_.timeline.conflicts[at];
-    // It belongs where the thing is told that is spoken of first; all the rest is told with the building.
-    bool here = false;
-    for (const ReasonStep& step : conflict.statements) {
-      const auto said = teller_.statement(step.statement);
-      here = here ||
-             (said && (is_of_site(site, said->content.subject) || said->content.subject == site.place.id));
+// They are told as one where one statement is left out of both, or statements that one person made at one
+// place of one source, such as two readings of one memory.
+bool Builder::are_one(const TimelineConflict& one, const TimelineConflict& other) const {
+  for (const Digest& id : one.set_aside) {
+    if (among(other.set_aside, id)) return true;
+    const auto mine = teller_.statement(id);
+    if (!mine || mine->content.citations.empty()) continue;
+    for (const Digest& other_id : other.set_aside) {
+      const auto theirs = teller_.statement(other_id);
+      if (!theirs || theirs->content.citations.empty()) continue;
+      const Citation &a = mine->content.citations.front(), &b = theirs->content.citations.front();
+      if (a.source == b.source && a.locator == b.locator && mine->content.author == theirs->content.author &&
+          mine->content.subject == theirs->content.subject)
+        return true;
     }
-    if (here) found.push_back(at);
   }
-  return found;
+  return false;
+}
+
+// Each belongs to the first place of which a thing is spoken of in it; all the rest to the last.
+void Builder::number_contradictions() {
+  const auto& conflicts = material_.timeline.conflicts;
+  std::vector<std::vector<std::size_t>> groups;
+  for (std::size_t at = 0; at < conflicts.size(); ++at) {
+    std::vector<std::size_t> joined{at};
+    std::vector<std::vector<std::size_t>> others;
+    for (std::vector<std::size_t>& group : groups) {
+      const bool same = std::any_of(group.begin(), group.end(), [&](std::size_t other) {
+        return are_one(conflicts[at], conflicts[other]);
+      });
+      if (same)
+        joined.insert(joined.begin(), group.begin(), group.end());
+      else
+        others.push_back(std::move(group));
+    }
+    others.push_back(std::move(joined));
+    groups = std::move(others);
+  }
+  const auto is_of = [&](const Site& site, const std::vector<std::size_t>& group) {
+    for (const std::size_t at : group)
+      for (const ReasonStep& step : conflicts[at].statements) {
+        const auto said = teller_.statement(step.statement);
+        if (said && (is_of_site(site, said->content.subject) || said->content.subject == site.place.id))
+          return true;
+      }
+    return false;
+  };
+  for (std::size_t site = 0; site < sites_.size(); ++site)
+    for (std::vector<std::size_t>& group : groups) {
+      if (group.empty() || (site + 1 < sites_.size() && !is_of(sites_[site], group))) continue;
+      const std::size_t number = contradictions_.size() + 1;
+      contradictions_.push_back({std::move(group), site, number, "contradiction-" + std::to_string(number)});
+      group.clear();
+    }
+  for (const Contradiction& one : contradictions_)
+    for (const std::size_t at : one.conflicts) {
+      for (const ReasonStep& step : conflicts[at].statements) disputed_[step.statement].insert(one.number);
+      for (const ReasonStep& step : conflicts[at].fallen_with) disputed_[step.statement].insert(one.number);
+      left_out_.insert(conflicts[at].set_aside.begin(), conflicts[at].set_aside.end());
+      for (const ReasonStep& step : conflicts[at].fallen_with) left_out_.insert(step.statement);
+    }
+}
+
+/// "contradiction 2 and contradiction 5", each pointing to where it is told; empty for none.
+std::string Builder::see(const std::set<std::size_t>& numbers) const {
+  std::vector<std::string> words;
+  for (const std::size_t number : numbers)
+    words.push_back(pointing(contradictions_[number - 1].anchor,
+                             phrase("contradiction.number", {{"n", static_cast<std::int64_t>(number)}})));
+  return listing(words);
+}
+
+// A date that would be another without a contradiction leans on what that contradiction keeps.
+std::string Builder::when(const Span& span) {
+  std::set<std::size_t> numbers, near;
+  for (const Bound* bound : {&span.earliest, &span.latest}) {
+    if (!bound->known || !bound->leaned) continue;
+    for (const ReasonStep& step : bound->reason) {
+      if (const auto found = disputed_.find(step.statement); found != disputed_.end())
+        numbers.insert(found->second.begin(), found->second.end());
+      const auto said = teller_.statement(step.statement);
+      if (!said) continue;
+      for (const auto& [id, of] : disputed_)
+        if (const auto other = teller_.statement(id);
+            other && other->content.subject == said->content.subject)
+          near.insert(of.begin(), of.end());
+    }
+  }
+  if (numbers.empty()) numbers = std::move(near);
+  return report::when(
+      span, teller_.about(span),
+      numbers.empty() ? phrase("contested") : phrase("contested.see", {{"which", see(numbers)}}));
+}
+
+/// Who decided a thing, when, and why, as a sentence; nothing where nobody is named and no reason is given.
+std::optional<Sentence> Builder::decision(const Statement& said, const std::string& key) {
+  const Content& content = said.content;
+  std::string who;
+  for (const auto& agent : {content.author, content.recorder})
+    if (who.empty() && agent && teller_.record(*agent)) who = teller_.name(*agent);
+  const std::string_view reason = content.qualifier("reason");
+  const std::string why = foreign(reason.empty() ? std::string_view(content.why) : reason);
+  if (who.empty() && why.empty()) return std::nullopt;
+  const std::string day =
+      content.said_on.empty() ? plain_day(day_of_entry(said)) : date_in_words(content.said_on);
+  return sentence(key,
+                  {{"who", who.empty() ? phrase("authored.unknown") : who},
+                   {"day", telling(kDate, foreign(day))},
+                   {"why", why},
+                   {"told", std::string(why.empty() ? "no" : "yes")}},
+                  teller_.cite(said));
+}
+
+/// What became of a statement that takes no part in the dates: a ruling, or a contradiction.
+std::optional<Sentence> Builder::fate(const Statement& said) {
+  for (const Statement& ruling : rulings_)
+    if (ruling.content.value == said.id.hex())
+      if (auto words = decision(ruling, "ruling.beside")) return words;
+  const auto found = disputed_.find(said.id);
+  if (found == disputed_.end() || left_out_.count(said.id) == 0) return std::nullopt;
+  return remark("contradiction.left-out", {{"which", see(found->second)}});
 }
 
 void Builder::add_contradictions(const Site& site) {
-  for (const std::size_t at : conflicts_of(site)) {
-    told_conflicts_.insert(at);
-    add_contradiction(site, material_.timeline.conflicts[at], told_conflicts_.size());
-  }
-  if (&site == &sites_.back())
-    for (std::size_t at = 0; at < material_.timeline.conflicts.size(); ++at)
-      if (told_conflicts_.insert(at).second)
-        add_contradiction(site, material_.timeline.conflicts[at], told_conflicts_.size());
+  for (const Contradiction& one : contradictions_)
+    if (&sites_[one.site] == &site) add_contradiction(site, one);
   add_rulings(&site);
 }
 
-void Builder::add_contradiction(const Site& site, const TimelineConflict& conflict, std::size_t number) {
-  std::vector<std::string> names;
-  std::vector<Sentence> kept, aside;
-  std::vector<int> notes;
-  const auto side = [&](const ReasonStep& step) {
-    const auto said = teller_.statement(step.statement);
-    std::vector<int> cited;
-    std::string words = foreign(step.words);
-    if (said) {
-      cited = teller_.cite(*said);
-      if (words.empty()) words = teller_.claim(*said);
-      const std::string name = teller_.name(said->content.subject);
-      const bool here = is_of_site(site, said->content.subject);
-      if (std::find(names.begin(), names.end(), name) == names.end())
-        names.insert(here ? names.begin() : names.end(), name);
-      std::string who;
-      if (said->content.author && teller_.record(*said->content.author))
-        who = teller_.name(*said->content.author);
-      words +=
-          " " + phrase("contradiction.basis", {{"class", std::string(word(said->content.evidence))},
-                                               {"confidence", std::string(word(said->content.confidence))},
-                                               {"who", who},
-                                               {"told", std::string(who.empty() ? "no" : "yes")}});
-    }
-    Sentence one = as_sentence(words, cited);
-    if (said && !said->content.why.empty()) {
-      std::string why = foreign(said->content.why);
-      if (!why.ends_with('.')) why += '.';
-      one.runs.push_back({" " + why, kNothing, false});
-    }
-    if (!said) one.of_report = true;
-    add_notes(notes, cited);
+Sentence Builder::side(const ReasonStep& step, std::int64_t clash) {
+  const auto said = teller_.statement(step.statement);
+  std::string words = foreign(step.words);
+  if (!said) {
+    Sentence one = as_sentence(words);
+    one.of_report = true;
     return one;
+  }
+  if (words.empty()) words = teller_.claim(*said);
+  const Content& content = said->content;
+  const std::string who =
+      content.author && teller_.record(*content.author) ? teller_.name(*content.author) : std::string();
+  const std::string day = foreign(date_in_words(content.said_on));
+  words += " " +
+           phrase("contradiction.basis", {{"class", std::string(word(content.evidence))},
+                                          {"confidence", std::string(word(content.confidence))},
+                                          {"who", who},
+                                          {"told", std::string(who.empty() ? "no" : "yes")},
+                                          {"day", telling(kDate, day)},
+                                          {"dated", std::string(who.empty() || day.empty() ? "no" : "yes")}});
+  words = with_full_stop(words);
+  if (!content.why.empty()) words += " " + with_full_stop(foreign(content.why));
+  if (clash > 0)
+    words += " " + phrase("contradiction.clash-of", {{"span", telling(kDate, duration_words(clash))}});
+  return as_sentence(words, teller_.cite(*said));
+}
+
+void Builder::add_contradiction(const Site& site, const Contradiction& told) {
+  const auto& all = material_.timeline.conflicts;
+  std::vector<std::string> names;
+  std::vector<ReasonStep> kept, aside;
+  std::vector<int> notes;
+  const auto put = [&](std::vector<ReasonStep>& side, const ReasonStep& step) {
+    if (std::find(side.begin(), side.end(), step) != side.end()) return;
+    side.push_back(step);
+    const auto said = teller_.statement(step.statement);
+    if (!said) return;
+    add_notes(notes, teller_.cite(*said));
+    const std::string name = teller_.name(said->content.subject);
+    if (std::find(names.begin(), names.end(), name) == names.end())
+      names.insert(is_of_site(site, said->content.subject) ? names.begin() : names.end(), name);
   };
-  for (const ReasonStep& step : conflict.statements)
-    (among(conflict.set_aside, step.statement) ? aside : kept).push_back(side(step));
-  for (const ReasonStep& step : conflict.fallen_with) aside.push_back(side(step));
+  for (const std::size_t at : told.conflicts) {
+    for (const ReasonStep& step : all[at].statements)
+      put(left_out_.count(step.statement) != 0 ? aside : kept, step);
+    for (const ReasonStep& step : all[at].fallen_with) put(aside, step);
+  }
   chapter_.blocks.emplace_back(
       Heading{3,
               capital(without_marks(phrase("contradiction.heading",
-                                           {{"number", static_cast<std::int64_t>(number)},
+                                           {{"number", static_cast<std::int64_t>(told.number)},
                                             {"names", names.empty() ? std::string("–") : names.front()}}))),
-              {}});
-  std::vector<Sentence> opening;
-  opening.push_back(sentence(
-      "contradiction.head",
-      {{"n", static_cast<std::int64_t>(conflict.statements.size())}, {"names", listing(names)}}, notes));
-  opening.push_back(conflict.clash_days < 1
-                        ? sentence("contradiction.circle", {}, notes)
-                        : sentence("contradiction.clash",
-                                   {{"span", telling(kDate, duration_words(conflict.clash_days))}}, notes));
-  add(paragraph(std::move(opening)));
-  const auto list = [&](const char* key, std::vector<Sentence>& sentences) {
-    if (sentences.empty()) return;
-    add(remark(key));
-    List told;
-    for (Sentence& one : sentences) told.entries.push_back(paragraph({std::move(one)}));
-    add(std::move(told));
-  };
+              told.anchor});
   const bool preferred = !kept.empty() && !aside.empty();
+  std::vector<Sentence> opening{sentence(
+      "contradiction.head",
+      {{"n", static_cast<std::int64_t>(kept.size() + aside.size())}, {"names", listing(names)}}, notes)};
+  const std::int64_t clash = all[told.conflicts.front()].clash_days;
+  if (told.conflicts.size() == 1)
+    opening.push_back(clash < 1 ? sentence("contradiction.circle", {}, notes)
+                                : sentence("contradiction.clash",
+                                           {{"span", telling(kDate, duration_words(clash))}}, notes));
+  add(paragraph(std::move(opening)));
+  const auto list = [&](const char* key, const std::vector<ReasonStep>& steps) {
+    if (steps.empty()) return;
+    add(remark(key));
+    List told_steps;
+    for (const ReasonStep& step : steps) {
+      // Of several clashes told as one each has its own width.
+      std::int64_t miss = 0;
+      if (told.conflicts.size() > 1)
+        for (const std::size_t at : told.conflicts)
+          if (among(all[at].set_aside, step.statement)) miss = std::max(miss, all[at].clash_days);
+      told_steps.entries.push_back(paragraph({side(step, miss)}));
+    }
+    add(std::move(told_steps));
+  };
   list(preferred ? "contradiction.one-side" : "contradiction.all", kept.empty() ? aside : kept);
   if (preferred) list("contradiction.other-side", aside);
-  std::vector<Sentence> outcome{remark(conflict.set_aside.empty() ? "contradiction.none-aside"
-                                       : preferred                ? "contradiction.some-aside"
-                                                                  : "contradiction.all-aside")};
-  if (conflict.ways_out.size() > 1)
-    outcome.push_back(
-        remark("contradiction.ways", {{"n", static_cast<std::int64_t>(conflict.ways_out.size())}}));
-  add(paragraph(std::move(outcome)));
-  if (List beside = said_beside(conflict); !beside.entries.empty()) {
-    add(remark("contradiction.beside"));
-    add(std::move(beside));
+  add(paragraph(outcome(told, kept, aside)));
+  for (const std::size_t at : told.conflicts)
+    if (List beside = said_beside(all[at]); !beside.entries.empty()) {
+      add(remark("contradiction.beside"));
+      add(std::move(beside));
+    }
+}
+
+// Who left it out, when, and why.
+std::vector<Sentence> Builder::outcome(const Contradiction& told, const std::vector<ReasonStep>& kept,
+                                       const std::vector<ReasonStep>& aside) {
+  if (aside.empty()) return {remark("contradiction.none-aside")};
+  if (kept.empty()) return {remark("contradiction.all-aside")};
+  const auto doubt = [&](const ReasonStep& step) {
+    const auto said = teller_.statement(step.statement);
+    return said ? said->content.confidence : Confidence::none;
+  };
+  Confidence surest = Confidence::conjecture, least = Confidence::none;
+  for (const ReasonStep& step : aside) surest = std::min(surest, doubt(step));
+  for (const ReasonStep& step : kept) least = std::max(least, doubt(step));
+  std::size_t ways = 0;
+  bool chosen = true;
+  for (const std::size_t at : told.conflicts) {
+    ways = std::max(ways, material_.timeline.conflicts[at].ways_out.size());
+    chosen = chosen && material_.timeline.conflicts[at].way_taken != 0;
   }
+  const std::string key = !chosen          ? "contradiction.undecided"
+                          : least < surest ? "contradiction.less-sure"
+                                           : "contradiction.least";
+  std::vector<Sentence> said{remark(key, {{"day", document_.known},
+                                          {"n", static_cast<std::int64_t>(aside.size())},
+                                          {"kept", std::string(word(least))},
+                                          {"aside", std::string(word(surest))},
+                                          {"ways", static_cast<std::int64_t>(ways)}})};
+  said.push_back(remark("contradiction.open"));
+  return said;
 }
 
 // What else is said of the things spoken of, and clashes with nothing: the reader must see that, too.
@@ -130,10 +280,10 @@ List Builder::said_beside(const TimelineConflict& conflict) {
     if (!said || !told_beside_.insert(said->content.subject).second) continue;
     for (std::size_t at = 0; at < material_.timeline.items.size(); ++at) {
       if (item(at).record.id != said->content.subject || !is_thing(at)) continue;
-      std::vector<Sentence> more = evidence(at, part_of_it);
-      if (more.empty()) break;
-      more.insert(more.begin(), as_sentence(teller_.name(item(at).record.id) + ":"));
-      list.entries.push_back(paragraph(std::move(more)));
+      Paragraph more = evidence(at, part_of_it);
+      if (more.sentences.empty()) break;
+      more.sentences.insert(more.sentences.begin(), as_sentence(teller_.name(item(at).record.id) + ":"));
+      list.entries.push_back(std::move(more));
       break;
     }
   }
@@ -142,35 +292,35 @@ List Builder::said_beside(const TimelineConflict& conflict) {
 
 // Rulings about things of the site; about everything else when no site is given.
 void Builder::add_rulings(const Site* site) {
-  const auto& ruled = material_.timeline.set_aside_by_ruling;
   List list;
-  if (ruled.empty()) return;
-  for (const Statement& ruling : teller_.all("set-aside")) {
+  for (const Statement& ruling : rulings_) {
     const auto id = Digest::from_hex(ruling.content.value);
     const auto target = id ? teller_.statement(*id) : std::nullopt;
-    if (!target || std::find(ruled.begin(), ruled.end(), target->name()) == ruled.end()) continue;
+    if (!target) continue;
     const bool here = std::any_of(sites_.begin(), sites_.end(), [&](const Site& one) {
       return is_of_site(one, target->content.subject) || one.place.id == target->content.subject;
     });
     const bool mine = site != nullptr && (is_of_site(*site, target->content.subject) ||
                                           site->place.id == target->content.subject);
     if (site == nullptr ? here : !mine) continue;
-    std::string who = phrase("authored.unknown");
-    if (ruling.content.author && teller_.record(*ruling.content.author))
-      who = teller_.name(*ruling.content.author);
-    else if (ruling.content.recorder && teller_.record(*ruling.content.recorder))
-      who = teller_.name(*ruling.content.recorder);
-    std::vector<int> notes = teller_.cite(*target);
-    add_notes(notes, teller_.cite(ruling));
-    list.entries.push_back(paragraph({sentence("ruling",
-                                               {{"what", teller_.claim(*target)},
-                                                {"who", who},
-                                                {"why", foreign(ruling.content.qualifier("reason"))}},
-                                               notes)}));
+    std::vector<Sentence> told{sentence("ruling", {{"what", teller_.claim(*target)}}, teller_.cite(*target))};
+    if (auto words = decision(ruling, "ruling.beside")) told.push_back(std::move(*words));
+    list.entries.push_back(paragraph(std::move(told)));
   }
   if (list.entries.empty()) return;
   heading(3, "heading.rulings");
   add(std::move(list));
+}
+
+// Rulings that are in force.
+void Builder::find_rulings() {
+  const auto& ruled = material_.timeline.set_aside_by_ruling;
+  for (const Statement& ruling : teller_.all("set-aside")) {
+    const auto id = Digest::from_hex(ruling.content.value);
+    const auto target = id ? teller_.statement(*id) : std::nullopt;
+    if (target && std::find(ruled.begin(), ruled.end(), target->name()) != ruled.end())
+      rulings_.push_back(ruling);
+  }
 }
 
 }  // namespace lathbook::report

@@ -92,16 +92,14 @@ Row Builder::element_row(std::size_t at) {
         as_sentence(foreign(said.content.value) + teller_.doubt(said), teller_.cite(said)));
   row.cells.push_back(std::move(thing));
 
-  const std::string came =
-      surely(one.begins) + std::string(trim(when(one.begins, teller_.about(one.begins))));
+  const std::string came = surely(one.begins) + std::string(trim(when(one.begins)));
   row.cells.push_back({{as_words(one.dated ? came : phrase("not-dated"),
                                  one.dated ? teller_.cite(one.begins) : std::vector<int>{})},
                        {}});
   Cell went;
   if (one.ends.latest.known)
     went.sentences.push_back(
-        as_words(surely(one.ends) + std::string(trim(when(one.ends, teller_.about(one.ends)))),
-                 teller_.cite(one.ends)));
+        as_words(surely(one.ends) + std::string(trim(when(one.ends))), teller_.cite(one.ends)));
   else if (!one.last_seen.empty())
     went.sentences.push_back(as_words(telling(kDate, last_seen(one)), teller_.cite(one.ends.earliest)));
   else
@@ -126,7 +124,8 @@ Cell Builder::marks_of(const Uuid& element) {
         const RecordView& view = teller_.view(id);
         std::vector<int> notes = teller_.cite(carried);
         std::vector<std::string> read;
-        for (const Statement& text : teller_.said(id, "transcription")) {
+        const auto texts = teller_.said(id, "transcription");
+        for (const Statement& text : texts) {
           read.push_back("“" + foreign(text.content.value) + "”");
           add_notes(notes, teller_.cite(text));
         }
@@ -139,7 +138,15 @@ Cell Builder::marks_of(const Uuid& element) {
                                            {"on", on},
                                            {"apart", std::string(on.empty() ? "no" : "yes")}},
                                           notes));
-        for (const Statement& reading : teller_.said(id, "reading"))
+        // Where there are several readings the reader must see whose each is, and why.
+        if (texts.size() > 1)
+          for (const Statement& text : texts)
+            if (auto who = decision(text, "mark.read-by")) {
+              who->runs.insert(who->runs.begin(), {"“" + foreign(text.content.value) + "”: "});
+              cell.sentences.push_back(std::move(*who));
+            }
+        const auto readings = teller_.said(id, "reading");
+        for (const Statement& reading : readings) {
           cell.sentences.push_back(
               sentence("mark.reading",
                        {{"reading", telling(kMaker, foreign(reading.content.value))},
@@ -147,6 +154,9 @@ Cell Builder::marks_of(const Uuid& element) {
                         {"some", std::string(reading.content.qualifier("of").empty() ? "no" : "yes")},
                         {"doubt", teller_.doubt(reading)}},
                        teller_.cite(reading)));
+          if (readings.size() > 1 || !reading.content.why.empty())
+            if (auto who = decision(reading, "mark.taken-by")) cell.sentences.push_back(std::move(*who));
+        }
         for (const char* maker : {"blank-maker", "decorator"})
           for (const Statement& made : teller_.said(id, maker))
             cell.sentences.push_back(

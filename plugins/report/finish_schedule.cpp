@@ -79,8 +79,7 @@ void Builder::add_sequence(const FinishSequence& sequence) {
     std::vector<int> dated;
     for (std::size_t at = 0; at < material_.timeline.items.size(); ++at)
       if (item(at).record.id == coat.record.id && is_dated(item(at).begins)) {
-        came = surely(item(at).begins) +
-               std::string(trim(when(item(at).begins, teller_.about(item(at).begins))));
+        came = surely(item(at).begins) + std::string(trim(when(item(at).begins)));
         dated = teller_.cite(item(at).begins);
         told_[at] = true;
       }

@@ -30,8 +30,7 @@ void Builder::add_front() {
   made.push_back(remark("front.again"));
   if (!options_.rooms.empty()) made.push_back(remark("front.rooms", {{"rooms", listing(options_.rooms)}}));
   add(paragraph(std::move(made)));
-  add(paragraph(
-      {remark(trusted(material_.timeline.level)), remark("front.words"), remark("front.contested")}));
+  add(remark(trusted(material_.timeline.level)));
   if (reading.with_private) chapter_.blocks.emplace_back(Warning{paragraph({remark("front.private")})});
   List left_out;
   for (const Digest& id : material_.leave_out)
@@ -40,15 +39,17 @@ void Builder::add_front() {
           "front.left-out", {{"what", teller_.claim(*one)}, {"name", one->name()}}, teller_.cite(*one))}));
   add(std::move(left_out));
   section(2, "heading.withheld", [&] { add_withheld(); });
-  for (const char* part : {"summary", "administrative data"}) {
-    const Uuid scope = material_.timeline.scope.id;
-    if (authored(scope, part).empty())
-      missing_.emplace_back(part);
-    else
-      add_authored(scope, part, 2);
-  }
+  for (const char* part : {"summary", "administrative data"})
+    add_authored(material_.timeline.scope.id, part, 2);
   section(2, "heading.names", [&] { add_building_names(); });
   section(2, "heading.people", [&] { add_people(); });
+  section(2, "heading.words", [&] {
+    List words;
+    for (const char* key :
+         {"words.certain", "words.probably", "words.phase", "words.sure", "words.contested", "words.notes"})
+      words.entries.push_back(paragraph({remark(key)}));
+    add(std::move(words));
+  });
   document_.front = std::move(chapter_.blocks);
   chapter_ = {};
 }
@@ -62,12 +63,15 @@ void Builder::add_building_names() {
       std::string who;
       if (said.content.author && teller_.record(*said.content.author))
         who = teller_.name(*said.content.author);
-      list.entries.push_back(
-          paragraph({sentence(std::string("front.") + property,
-                              {{"value", telling(kDate, foreign(said.content.value))},
-                               {"who", who},
-                               {"day", telling(kDate, foreign(date_in_words(said.content.said_on)))}},
-                              teller_.cite(said))}));
+      std::vector<Sentence> told{
+          sentence(std::string("front.") + property,
+                   {{"value", telling(kDate, foreign(said.content.value))},
+                    {"who", who},
+                    {"day", telling(kDate, foreign(date_in_words(said.content.said_on)))}},
+                   teller_.cite(said))};
+      if (!said.content.why.empty())
+        told.push_back(sentence("reason", {{"why", foreign(said.content.why)}}, teller_.cite(said)));
+      list.entries.push_back(paragraph(std::move(told)));
     }
   add(std::move(list));
 }
@@ -134,7 +138,14 @@ Chapter Builder::reckoning() {
     Sentence one = as_sentence(foreign(setting.words));
     one.of_report = true;
     if (said && !said->content.citations.empty()) one.notes = teller_.cite(*said);
-    list.entries.push_back(paragraph({one}));
+    std::vector<Sentence> told{one};
+    if (said)
+      if (auto who = decision(*said, "decided")) {
+        who->of_report = true;
+        who->notes = one.notes;
+        told.push_back(std::move(*who));
+      }
+    list.entries.push_back(paragraph(std::move(told)));
   }
   list.entries.push_back(paragraph(
       {remark("reckoning.used", {{"n", static_cast<std::int64_t>(material_.timeline.statements_used)}})}));

@@ -1,8 +1,8 @@
 // The history of a site by phases: what was put in, taken out, covered up, to be seen.
 #include <algorithm>
 #include <array>
+#include <iterator>
 #include <string_view>
-#include <tuple>
 
 #include "core/base/text.hpp"
 #include "core/view/english.hpp"
@@ -49,6 +49,7 @@ constexpr std::array<std::string_view, 14> kEvidence{
 void Builder::add_phases(const Site& site) {
   if (site.items.empty()) return;
   add_phase_charts(site);
+  seen_.clear();
   for (std::size_t phase = 0; phase < material_.timeline.phases.size(); ++phase) add_phase(site, phase);
 }
 
@@ -59,15 +60,7 @@ void Builder::add_phase(const Site& site, std::size_t phase) {
   const std::size_t before = chapter_.blocks.size();
   chapter_.blocks.emplace_back(Heading{3, foreign(info->name.empty() ? display(*info) : info->name), {}});
   const std::size_t opened = chapter_.blocks.size();
-  std::vector<int> notes = teller_.cite(one.opens);
-  for (const Statement& said : teller_.said(one.record.id, "opened-by")) add_notes(notes, teller_.cite(said));
-  const bool by_works = teller_.record(one.campaign.id).has_value();
-  add(sentence(by_works ? "phase.opened-by" : "phase.opened",
-               {{"works", by_works ? teller_.name(one.campaign.id) : std::string()},
-                {"surely", surely(one.opens)},
-                {"when", is_dated(one.opens) ? when(one.opens, teller_.about(one.opens))
-                                             : " " + phrase("when.unknown")}},
-               notes));
+  add(phase_opening(one, phrase("phase.this")));
   const std::size_t told = chapter_.blocks.size();
   add_put_in(site, phase, Membership::certain);
   add_put_in(site, phase, Membership::possible);
@@ -82,76 +75,122 @@ void Builder::add_phase(const Site& site, std::size_t phase) {
   }
 }
 
+/// "The phase opened in 1924 with the works of 1924 to 1926."
+Sentence Builder::phase_opening(const TimelinePhase& phase, const std::string& name) {
+  std::vector<int> notes = teller_.cite(phase.opens);
+  for (const Statement& said : teller_.said(phase.record.id, "opened-by"))
+    add_notes(notes, teller_.cite(said));
+  const bool by_works = teller_.record(phase.campaign.id).has_value();
+  return sentence(by_works ? "phase.opened-by" : "phase.opened",
+                  {{"phase", name},
+                   {"works", by_works ? teller_.name(phase.campaign.id) : std::string()},
+                   {"surely", surely(phase.opens)},
+                   {"when", is_dated(phase.opens) ? when(phase.opens) : " " + phrase("when.unknown")}},
+                  notes);
+}
+
+/// What happened to the thing at its beginning or its end: "was laid", "was taken up"; a removal or another
+/// thing done "took place".
+Builder::Happening Builder::happening(std::size_t at, bool of_end, bool many) {
+  const RecordInfo& record = item(at).record;
+  const std::string of_class = teller_.view(record.id).text("element-class");
+  static const std::vector<std::string> deeds = split(phrase("deeds"), ' ');
+  const std::string first = split(to_lower_ascii(record.name), ' ').front();
+  const bool deed = of_class == "cut" && std::find(deeds.begin(), deeds.end(), first) != deeds.end();
+  const std::string keyword = is_finish(at) ? "finish" : deed ? "deed" : choice(of_class);
+  const std::string number = many ? "many" : number_of(record.name);
+  return {phrase("be", {{"class", keyword}, {"number", number}}),
+          phrase(of_end ? "verb.end" : "verb", {{"class", keyword}})};
+}
+
+/// The verb of what is no thing put in but something done to others, or left by them; else empty.
+std::string Builder::own_verb(std::size_t at) {
+  const std::string of_class = teller_.view(item(at).record.id).text("element-class");
+  const bool own = of_class == "cut" || of_class == "ghost" || of_class == "opening";
+  return own ? happening(at, false, true).verb : std::string();
+}
+
 // Things of one date that nothing more is said of are told in one sentence; each of the others has its own.
 void Builder::add_put_in(const Site& site, std::size_t phase, Membership wanted) {
-  using Key = std::tuple<std::string, std::string>;
-  std::vector<std::pair<Key, std::vector<std::size_t>>> together;
+  struct Group {
+    std::string when, rest;
+    std::vector<std::size_t> members;
+  };
+  std::vector<Group> groups;
   List list;
   for (const std::size_t at : site.items) {
     const PhasePart* part = part_in(item(at), phase);
     if (part == nullptr || part->installed != wanted) continue;
     if (wanted == Membership::possible && (told_[at] || !item(at).dated)) continue;
-    std::vector<int> scratch;
-    const bool plain = relations(at, scratch).empty() && evidence(at).empty();
-    const Span& begins = item(at).begins;
-    const std::string of_class = teller_.view(item(at).record.id).text("element-class");
-    if (plain && !is_finish(at) && of_class != "cut" && of_class != "ghost" && of_class != "opening") {
-      const Key key{when(begins, teller_.about(begins)), surely(begins) + "|" + part->how};
-      auto found =
-          std::find_if(together.begin(), together.end(), [&](const auto& one) { return one.first == key; });
-      if (found == together.end()) found = together.insert(together.end(), {key, {}});
-      found->second.push_back(at);
-      told_[at] = true;
-      continue;
-    }
     if (is_finish(at)) continue;  // told layer by layer in the finish schedule
-    std::vector<Sentence> told{put_in(at, part->how)};
-    if (!told_[at])
-      for (Sentence& more : evidence(at)) told.push_back(std::move(more));
-    told_[at] = true;
-    list.entries.push_back(paragraph(std::move(told)));
-  }
-  List groups;
-  for (const auto& [key, members] : together) {
-    std::vector<int> notes;
-    std::vector<std::string> names;
-    for (const std::size_t at : members) {
-      names.push_back(teller_.name(item(at).record.id));
-      add_notes(notes, teller_.cite(item(at).begins));
+    std::vector<int> scratch;
+    if (relations(at, scratch).empty() && evidence(at).sentences.empty()) {
+      const Span& begins = item(at).begins;
+      const std::string date = when(begins);
+      const std::string rest = surely(begins) + "|" + part->how + "|" + own_verb(at);
+      auto found = std::find_if(groups.begin(), groups.end(),
+                                [&](const Group& one) { return one.when == date && one.rest == rest; });
+      if (found == groups.end()) found = groups.insert(groups.end(), {date, rest, {}});
+      found->members.push_back(at);
+    } else {
+      Paragraph told{{put_in(at, part->how)}};
+      if (!told_[at]) {
+        Paragraph more = evidence(at);
+        std::move(more.sentences.begin(), more.sentences.end(), std::back_inserter(told.sentences));
+        told.points = std::move(more.points);
+      }
+      list.entries.push_back(std::move(told));
     }
-    const std::string how = part_in(item(members.front()), phase)->how;
-    groups.entries.push_back(paragraph({sentence(members.size() == 1 ? "put-in.one-plain" : "put-in.together",
-                                                 {{"names", listing(names)},
-                                                  {"n", static_cast<std::int64_t>(members.size())},
-                                                  {"number", number_of(item(members.front()).record.name)},
-                                                  {"surely", surely(item(members.front()).begins)},
-                                                  {"when", std::get<0>(key)},
-                                                  {"how", how.empty() ? how : phrase("how." + how)}},
-                                                 notes)}));
+    told_[at] = true;
   }
-  if (groups.entries.empty() && list.entries.empty()) return;
+  if (groups.empty() && list.entries.empty()) return;
   chapter_.blocks.emplace_back(
       Heading{4, phrase(wanted == Membership::certain ? "phase.put-in" : "phase.put-in-possibly"), {}});
-  for (Paragraph& entry : list.entries) groups.entries.push_back(std::move(entry));
-  add(std::move(groups));
+  List all;
+  for (const Group& group : groups)
+    all.entries.push_back(paragraph({put_in_together(group.members, group.when, phase)}));
+  std::move(list.entries.begin(), list.entries.end(), std::back_inserter(all.entries));
+  add(std::move(all));
+}
+
+Sentence Builder::put_in_together(const std::vector<std::size_t>& members, const std::string& date,
+                                  std::size_t phase) {
+  std::vector<int> notes;
+  std::vector<std::string> names;
+  for (const std::size_t at : members) {
+    names.push_back(teller_.name(item(at).record.id));
+    add_notes(notes, teller_.cite(item(at).begins));
+  }
+  const std::size_t first = members.front();
+  const auto [be, verb] = happening(first, false, members.size() > 1);
+  const bool alike = std::all_of(members.begin(), members.end(),
+                                 [&](std::size_t at) { return happening(at, false, true).verb == verb; });
+  const std::string how = part_in(item(first), phase)->how;
+  return sentence("put-in.together",
+                  {{"names", listing(names)},
+                   {"be", be},
+                   {"surely", surely(item(first).begins)},
+                   {"verb", alike ? verb : phrase("verb.mixed")},
+                   {"when", date},
+                   {"how", how.empty() ? how : phrase("how." + how)}},
+                  notes);
 }
 
 Sentence Builder::put_in(std::size_t at, const std::string& how) {
   const TimelineItem& one = item(at);
-  const std::string element_class = teller_.view(one.record.id).text("element-class");
   std::vector<int> notes = teller_.cite(one.begins);
   const std::string behind = relations(at, notes);
-  return sentence(
-      "put-in",
-      {{"thing", teller_.name(one.record.id)},
-       {"number", number_of(one.record.name)},
-       {"surely", surely(one.begins)},
-       {"verb", phrase("verb", {{"class", is_finish(at) ? std::string("finish") : choice(element_class)}})},
-       {"when", when(one.begins, teller_.about(one.begins))},
-       {"how", how.empty() ? how : phrase("how." + how)},
-       {"relations", behind},
-       {"again", one.placement > 1 ? phrase("again") : std::string()}},
-      notes);
+  const auto [be, verb] = happening(at, false);
+  return sentence("put-in",
+                  {{"thing", teller_.name(one.record.id)},
+                   {"be", be},
+                   {"surely", surely(one.begins)},
+                   {"verb", verb},
+                   {"when", when(one.begins)},
+                   {"how", how.empty() ? how : phrase("how." + how)},
+                   {"relations", behind},
+                   {"again", one.placement > 1 ? phrase("again") : std::string()}},
+                  notes);
 }
 
 /// ", over the sea-green tile field (N-203)" of what it covers, fills or replaces.
@@ -198,10 +237,11 @@ std::optional<Sentence> Builder::tell(const Statement& said, const std::string& 
                   teller_.cite(said));
 }
 
-std::vector<Sentence> Builder::evidence(std::size_t at, const std::vector<Digest>& without) {
+Paragraph Builder::evidence(std::size_t at, const std::vector<Digest>& without) {
   const TimelineItem& one = item(at);
   const Uuid id = one.record.id;
-  std::vector<Sentence> told;
+  Paragraph evidence;
+  std::vector<Sentence>& told = evidence.sentences;
   if (one.made.earliest.known &&
       (!one.begins.earliest.known || one.made.earliest.day > one.begins.earliest.day))
     told.push_back(sentence("made-itself", {{"when", when(one.made)}, {"surely", surely(one.made)}},
@@ -223,15 +263,10 @@ std::vector<Sentence> Builder::evidence(std::size_t at, const std::vector<Digest
   for (const std::string_view property : kEvidence)
     for (const Statement& said : teller_.said(id, property))
       if (of_placement(said, one) && std::find(without.begin(), without.end(), said.id) == without.end())
-        if (auto words = tell(said, "tell." + std::string(property))) told.push_back(std::move(*words));
-  for (const TimelineEither& either : one.either) {
-    // One that fixes a date is told by that date's notes; beside a contradiction only evidence is told.
-    if (!without.empty() || either.words.empty() || is_reason(one, either)) continue;
-    std::vector<int> notes;
-    for (const ReasonStep& step : either.statements)
-      if (const auto said = teller_.statement(step.statement)) add_notes(notes, teller_.cite(*said));
-    told.push_back(as_sentence(foreign(either.words), notes));
-  }
+        if (auto words = tell(said, "tell." + std::string(property))) {
+          told.push_back(std::move(*words));
+          if (auto more = fate(said)) told.push_back(std::move(*more));
+        }
   for (const char* link : {"intended-for", "fitted-in"})
     for (const Statement& said : teller_.said(id, link))
       told.push_back(sentence("tell." + std::string(link),
@@ -241,6 +276,44 @@ std::vector<Sentence> Builder::evidence(std::size_t at, const std::vector<Digest
                               teller_.cite(said)));
   for (const Statement& note : teller_.said(id, "note"))
     told.push_back(as_sentence(foreign(note.content.value), teller_.cite(note)));
+  for (const TimelineEither& either : one.either) {
+    // One that fixes a date is told by that date's notes; beside a contradiction only evidence is told.
+    if (!without.empty() || either.cases.empty() || is_reason(one, either)) continue;
+    evidence.points.push_back(cases_of(either));
+  }
+  return evidence;
+}
+
+// What an either-or leaves open, one case below the other, and what rules the others out.
+Paragraph Builder::cases_of(const TimelineEither& either) {
+  std::vector<std::string> words;
+  std::vector<int> notes;
+  for (const ReasonStep& step : either.statements) {
+    words.push_back(foreign(step.words));
+    if (const auto said = teller_.statement(step.statement)) add_notes(notes, teller_.cite(*said));
+  }
+  const auto left = std::count_if(either.cases.begin(), either.cases.end(),
+                                  [](const TimelineCase& one) { return one.holds != Membership::no; });
+  Paragraph told{{sentence("either",
+                           {{"what", join(words, "; ")},
+                            {"left", static_cast<std::int64_t>(left)},
+                            {"all", static_cast<std::int64_t>(either.cases.size())}},
+                           notes)}};
+  for (const TimelineCase& one : either.cases) {
+    Paragraph point;
+    const bool open = one.holds != Membership::no;
+    point.sentences.push_back(
+        sentence(open ? "either.open" : "either.out", {{"case", foreign(one.words)}}, notes));
+    for (const ReasonStep& step : one.against) {
+      const auto said = teller_.statement(step.statement);
+      Sentence reason = sentence("either.against", {{"why", foreign(step.words)}});
+      if (said) reason.notes = teller_.cite(*said);
+      reason.of_report = !said;
+      point.sentences.push_back(std::move(reason));
+    }
+    told.points.push_back(std::move(point));
+  }
+  if (!either.all_tried) told.sentences.push_back(remark("either.many"));
   return told;
 }
 
@@ -255,14 +328,15 @@ void Builder::add_taken_out(const Site& site, std::size_t phase) {
       if (!one.ends.latest.known || (wanted == Membership::possible && !one.dated)) continue;
       // Where it may have been in any of several phases it is told in the first.
       if (wanted == Membership::possible && !told_removed_.insert(at).second) continue;
-      std::vector<int> notes = teller_.cite(one.ends);
+      const auto [be, verb] = happening(at, true);
       list.entries.push_back(
           paragraph({sentence(wanted == Membership::certain ? "taken-out" : "taken-out-possibly",
                               {{"thing", teller_.name(one.record.id)},
-                               {"number", number_of(one.record.name)},
+                               {"be", be},
+                               {"verb", verb},
                                {"surely", surely(one.ends)},
-                               {"when", when(one.ends, teller_.about(one.ends))}},
-                              notes)}));
+                               {"when", when(one.ends)}},
+                              teller_.cite(one.ends))}));
     }
   if (list.entries.empty()) return;
   chapter_.blocks.emplace_back(Heading{4, phrase("phase.taken-out"), {}});
@@ -282,7 +356,10 @@ void Builder::add_covered(const Site& site, std::size_t phase) {
         continue;
       for (std::size_t other = 0; other < material_.timeline.items.size(); ++other) {
         if (item(other).record.id != said.content.subject || !of_placement(said, item(other))) continue;
+        const auto [be, verb] = happening(other, false);
         covers.push_back(phrase("covered.by", {{"cover", teller_.name(item(other).record.id)},
+                                               {"be", be},
+                                               {"verb", verb},
                                                {"when", when(item(other).begins)},
                                                {"surely", surely(item(other).begins)}}));
         add_notes(notes, teller_.cite(said));
@@ -303,28 +380,41 @@ void Builder::add_covered(const Site& site, std::size_t phase) {
   add(std::move(list));
 }
 
+// The first phase tells all that was to be seen; each later one only what is otherwise than in the one
+// before.
 void Builder::add_in_view(const Site& site, std::size_t phase) {
-  std::vector<std::string> sure, perhaps, hidden;
   std::vector<std::size_t> all = site.items;
   all.insert(all.end(), site.elsewhere.begin(), site.elsewhere.end());
+  std::map<std::size_t, Sight> seen;
   for (const std::size_t at : all) {
     const PhasePart* part = part_in(item(at), phase);
     if (part == nullptr || is_finish(at)) continue;
-    const std::string name = teller_.label(item(at).record.id);
     if (part->visible == Membership::certain)
-      sure.push_back(name);
+      seen[at] = Sight::sure;
     else if (part->visible == Membership::possible && item(at).dated)
-      perhaps.push_back(name);
+      seen[at] = Sight::perhaps;
     else if (part->present == Membership::certain && part->covered == Membership::no)
-      hidden.push_back(name);
+      seen[at] = Sight::hidden;
   }
-  if (sure.empty() && perhaps.empty() && hidden.empty()) return;
-  std::vector<Sentence> told;
-  if (!sure.empty()) told.push_back(remark("view.sure", {{"names", join(sure, "; ")}}));
-  if (!perhaps.empty()) told.push_back(remark("view.perhaps", {{"names", join(perhaps, "; ")}}));
-  if (!hidden.empty()) told.push_back(remark("view.hidden", {{"names", join(hidden, "; ")}}));
+  const bool first = seen_.empty();
+  std::map<Sight, std::vector<std::string>> told;
+  for (const std::size_t at : all) {
+    const auto now = seen.find(at), before = seen_.find(at);
+    const Sight is = now == seen.end() ? Sight::none : now->second;
+    const Sight was = before == seen_.end() ? Sight::none : before->second;
+    if (is != was) told[is].push_back(teller_.label(item(at).record.id));
+  }
+  seen_ = std::move(seen);
+  if (first && told.empty()) return;
+  std::vector<Sentence> sentences;
+  if (!first) sentences.push_back(remark(told.empty() ? "view.same" : "view.change"));
+  for (const auto& [key, sight] : {std::pair{"sure", Sight::sure}, std::pair{"perhaps", Sight::perhaps},
+                                   std::pair{"hidden", Sight::hidden}, std::pair{"none", Sight::none}})
+    if (const auto names = told.find(sight); names != told.end())
+      sentences.push_back(
+          remark(std::string(first ? "view." : "view.now-") + key, {{"names", join(names->second, "; ")}}));
   chapter_.blocks.emplace_back(Heading{4, phrase("phase.view"), {}});
-  add(paragraph(std::move(told)));
+  add(paragraph(std::move(sentences)));
 }
 
 }  // namespace lathbook::report

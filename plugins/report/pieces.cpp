@@ -8,6 +8,7 @@
 #include "core/base/text.hpp"
 #include "core/view/english.hpp"
 #include "core/view/hazards.hpp"
+#include "core/view/piece_states.hpp"
 #include "core/view/plain_words.hpp"
 #include "plugins/report/build.hpp"
 
@@ -30,6 +31,10 @@ const Statement* latest(const std::vector<Statement>& all) {
   return found;
 }
 
+PieceState state_of(const Statement* said) {
+  return said == nullptr ? PieceState::unknown : piece_state_from_word(said->content.value);
+}
+
 }  // namespace
 
 std::string Builder::container_of(const Statement& held) {
@@ -40,7 +45,8 @@ std::string Builder::container_of(const Statement& held) {
 // Pieces of one thing in one state and one container are told together, with the count and where it is noted.
 void Builder::add_pieces(const Site& site) {
   struct Lot {
-    std::string state, container;
+    PieceState state;
+    std::string container;
     std::vector<std::string> codes;
     std::vector<Statement> said;
   };
@@ -55,14 +61,14 @@ void Builder::add_pieces(const Site& site) {
       const auto info = teller_.record(id);
       const auto states = teller_.said(id, "piece-state");
       const Statement* state = latest(states);
-      if (!info || state == nullptr || state->content.value == "in place") continue;
+      const PieceState now = state_of(state);
+      if (!info || state == nullptr || now == PieceState::in_place) continue;
       const auto containers = teller_.said(id, "in-container");
-      const Statement* held = state->content.value == "in container" ? latest(containers) : nullptr;
+      const Statement* held = now == PieceState::in_container ? latest(containers) : nullptr;
       const std::string container = held == nullptr ? std::string() : container_of(*held);
-      auto lot = std::find_if(lots.begin(), lots.end(), [&](const Lot& one) {
-        return one.state == state->content.value && one.container == container;
-      });
-      if (lot == lots.end()) lot = lots.insert(lots.end(), {state->content.value, container, {}, {}});
+      auto lot = std::find_if(lots.begin(), lots.end(),
+                              [&](const Lot& one) { return one.state == now && one.container == container; });
+      if (lot == lots.end()) lot = lots.insert(lots.end(), {now, container, {}, {}});
       lot->codes.push_back(foreign(info->code));
       lot->said.push_back(*state);
       if (held != nullptr) lot->said.push_back(*held);
@@ -73,9 +79,10 @@ void Builder::add_pieces(const Site& site) {
       const auto n = static_cast<std::int64_t>(lot.codes.size());
       told.push_back(sentence("pieces",
                               {{"thing", teller_.name(element)},
+                               {"of", std::string(told.empty() ? "yes" : "no")},
                                {"n", n},
                                {"codes", drawn_together(lot.codes)},
-                               {"state", choice(lot.state)},
+                               {"state", choice(word(lot.state))},
                                {"container", lot.container},
                                {"held", std::string(lot.container.empty() ? "no" : "yes")}},
                               teller_.notes().cite_together(lot.said)));
@@ -101,14 +108,17 @@ void Builder::add_finds(const Site& site) {
       const auto containers = teller_.said(id, "in-container");
       const Statement* held = latest(containers);
       if (state != nullptr) add_notes(notes, teller_.cite(*state));
+      const std::string name = teller_.record(id)->name;
+      const std::string number = is_plural(name.substr(0, name.find(','))) ? "many" : "one";
       std::string where = state == nullptr ? phrase("find.unknown") : foreign(state->content.value);
-      if (held != nullptr && state != nullptr && state->content.value == "in container") {
+      if (held != nullptr && state_of(state) == PieceState::in_container) {
         where = phrase("find.held", {{"container", container_of(*held)}});
         add_notes(notes, teller_.cite(*held));
       }
       std::vector<Sentence> told{sentence("find",
                                           {{"find", teller_.name(id)},
                                            {"what", what.empty() ? what : ", " + what},
+                                           {"number", number},
                                            {"spot", spot.empty() ? spot : " " + spot},
                                            {"where", where}},
                                           notes)};

@@ -54,7 +54,7 @@ void Builder::add_room(const Site& site) {
   if (!site.at_large)
     for (const char* part : {"significance", "character-defining features", "condition assessment",
                              "recommended treatment", "record of treatment"})
-      add_authored(site.place.id, part, 2);
+      if (!authored(site.place.id, part).empty()) add_authored(site.place.id, part, 2);
   section(2, "heading.photographs", [&] { add_photographs(site); });
   end();
 }

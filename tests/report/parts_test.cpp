@@ -3,6 +3,7 @@
 #include <catch2/catch.hpp>
 
 #include "core/base/calendar.hpp"
+#include "core/base/text.hpp"
 #include "plugins/report/build.hpp"
 #include "plugins/report/ink.hpp"
 #include "plugins/report/tree_walk.hpp"
@@ -50,14 +51,34 @@ struct House {
     said.content.said_on = "2024-05-01";
     said.content.citations = {{book, "p. 3", ""}};
   }
-  Document report() {
+  Document report(Timeline timeline = {}) {
     const Snapshot snapshot(reader);
-    Timeline timeline;
     timeline.scope = *reader.record(building);
     const std::vector<Digest> none;
     return Builder({snapshot, timeline, nullptr, nullptr, none}, {}).build();
   }
+  /// A thing in the porch.
+  Uuid thing(const std::string& code, const std::string& name, const std::string& of_class) {
+    const Uuid id = reader.add(Kind::element, code, name);
+    reader.say(id, "element-class", of_class);
+    reader.say(id, "stands-in", room);
+    return id;
+  }
+  TimelineItem item(const Uuid& id) {
+    TimelineItem one;
+    one.record = *reader.record(id);
+    one.placements = 1;
+    return one;
+  }
 };
+
+std::vector<Heading> headings_of(const Document& document) {
+  std::vector<Heading> found;
+  for (const Chapter& chapter : document.chapters)
+    for (const Block& block : chapter.blocks)
+      if (const auto* heading = std::get_if<Heading>(&block)) found.push_back(*heading);
+  return found;
+}
 
 std::string words_of(const Document& document) {
   std::string all;
@@ -90,6 +111,157 @@ TEST_CASE("sections that a person wrote are printed as they are, with who wrote 
   CHECK(words.find("exterior") != std::string::npos);
   const auto missing = words.substr(0, words.find("First."));
   CHECK(missing.find("significance") == std::string::npos);
+}
+
+TEST_CASE("a section that nobody has written keeps its place and says what it must hold") {
+  House house;
+  house.write("significance", "The porch is the oldest in town.");
+  const Document document = house.report();
+  std::size_t unwritten = 0;
+  std::vector<std::string> titles;
+  for (const Heading& heading : headings_of(document)) titles.push_back(heading.text);
+  for (const char* section : kSections) {
+    if (std::string(section) == "summary" || std::string(section) == "administrative data") continue;
+    CHECK(std::count(titles.begin(), titles.end(), capital(section)) == 1);
+  }
+  each_sentence(document, [&](const Sentence& one) {
+    if (!one.words().starts_with("To be written:")) return;
+    ++unwritten;
+    CHECK(one.words().size() > 60);
+  });
+  CHECK(unwritten == std::size(kSections) - 1);
+}
+
+TEST_CASE("two readings of one memory are one contradiction, told on both sides") {
+  House house;
+  const Uuid tile = house.thing("N-1", "Ivory tile", "tile field");
+  const auto memory = [&](const char* day) {
+    Statement& said = house.reader.say(tile, "standing-by", day, Confidence::possible);
+    said.content.author = house.writer;
+    said.content.citations = {{house.book, "00:12:31", ""}};
+    said.content.why = "The war read as of " + std::string(day) + ".";
+    return said.id;
+  };
+  const Digest first = memory("1914-07"), second = memory("1917-04");
+  Statement& bill = house.reader.say(tile, "installed", "1924", Confidence::certain);
+  bill.content.citations = {{house.book, "p. 9", ""}};
+  const Digest kept = bill.id;
+  Timeline timeline;
+  timeline.items.push_back(house.item(tile));
+  Span& begins = timeline.items.back().begins;
+  begins.earliest = known(1924, 1, 1);
+  begins.latest = known(1924, 12, 31);
+  begins.earliest.leaned = true;
+  begins.earliest.reason = {{kept, "it was laid in 1924"}};
+  for (const auto& [aside, years] : {std::pair{first, 10}, std::pair{second, 7}}) {
+    TimelineConflict conflict;
+    conflict.statements = {{aside, "it stood by then"}, {kept, "it was laid in 1924"}};
+    conflict.set_aside = {aside};
+    conflict.clash_days = 365 * years;
+    conflict.way_taken = 1;
+    conflict.ways_out = {{{aside, "it stood by then"}}};
+    timeline.conflicts.push_back(conflict);
+  }
+  const Document document = house.report(timeline);
+  std::size_t told = 0;
+  for (const Heading& heading : headings_of(document)) told += heading.text.starts_with("Contradiction");
+  CHECK(told == 1);
+  const std::string words = words_of(document);
+  CHECK(words.find("read as of 1914-07") != std::string::npos);
+  CHECK(words.find("read as of 1917-04") != std::string::npos);
+  // By whom it was left out, and why.
+  CHECK(
+      words.find(
+          "not a person: they are held to be possible, and all that stands against them certain or surer") !=
+      std::string::npos);
+  // The contested date points to it.
+  bool pointed = false;
+  each_sentence(document, [&](const Sentence& one) {
+    for (const Run& run : one.runs)
+      pointed = pointed || (run.link == "contradiction-1" && run.text == "contradiction 1");
+  });
+  CHECK(pointed);
+  CHECK(words.find("in 1924 (contested: see contradiction 1)") != std::string::npos);
+  // Without the common source they are two.
+  Statement& other = house.reader.say(tile, "standing-by", "1917-04", Confidence::possible);
+  other.content.citations = {{house.book, "00:55:00", ""}};
+  timeline.conflicts[1].set_aside = {other.id};
+  timeline.conflicts[1].statements[0].statement = other.id;
+  told = 0;
+  for (const Heading& heading : headings_of(house.report(timeline)))
+    told += heading.text.starts_with("Contradiction");
+  CHECK(told == 2);
+}
+
+TEST_CASE("a ruling is told with who ruled, when and why, beside what it is about") {
+  House house;
+  const Uuid tile = house.thing("N-1", "Ivory tile", "tile field");
+  Statement& seen = house.reader.say(tile, "seen-in", house.book);
+  seen.content.citations = {{house.book, "p. 4", ""}};
+  const Digest about = seen.id;
+  const std::string name = seen.name();
+  const Uuid root = house.reader.add(Kind::archive, "ROOT", "Papers");
+  Statement& ruling = house.reader.say(root, "set-aside", about.hex(), Confidence::certain,
+                                       {{"reason", "the page shows the other house"}});
+  ruling.content.author = house.writer;
+  ruling.content.said_on = "2024-06-02";
+  Timeline timeline;
+  timeline.items.push_back(house.item(tile));
+  timeline.set_aside_by_ruling = {name};
+  const std::string words = words_of(house.report(timeline));
+  const std::string told =
+      "Ada Wren ruled, 2 June 2024, that this takes no part in the dates: the page shows the other house.";
+  const auto at = words.find(told);
+  REQUIRE(at != std::string::npos);
+  // Beside the evidence, and once more where rulings are told.
+  CHECK(words.find(told, at + 1) != std::string::npos);
+}
+
+TEST_CASE("a task leaves out looks that were taken, and tells what they gave") {
+  House house;
+  const Uuid tile = house.thing("N-1", "Ivory tile", "tile field");
+  const Uuid look = house.reader.add(Kind::examination, "X-1", "First look");
+  house.reader.say(look, "examined", tile);
+  Statement& sought = house.reader.say(look, "sought", "a maker's mark on any edge", Confidence::certain,
+                                       {{"outcome", "looked, none"}});
+  sought.content.citations = {{house.book, "p. 6", ""}};
+  Timeline timeline;
+  timeline.items.push_back(house.item(tile));
+  TimelineTask task;
+  task.sort = "thing";
+  task.records = {tile};
+  TimelineOutcome found;
+  found.day = days_from_civil(1900, 1, 1);
+  task.outcomes = {found};
+  timeline.tasks = {task};
+  const std::string words = words_of(house.report(timeline));
+  CHECK(words.find(
+            "Date the ivory tile (N-1): look on it and its pieces for nails or screws and saw marks, and "
+            "for it in bills and photographs.") != std::string::npos);
+  CHECK(words.find("Already sought: a maker's mark on any edge; not there (X-1).") != std::string::npos);
+}
+
+TEST_CASE("a task tells which things its outcomes would date, and to what") {
+  House house;
+  const Uuid skirting = house.thing("E-1", "Skirting", "joinery"),
+             paint = house.thing("E-2", "Casing", "casing");
+  Timeline timeline;
+  timeline.items = {house.item(skirting), house.item(paint)};
+  TimelineTask task;
+  task.sort = "contact";
+  task.words = "Read the contact between the two.";
+  task.records = {skirting, paint};
+  TimelineOutcome older{skirting, paint, {}, {}};
+  older.gains = {{skirting, 1, false, std::nullopt, days_from_civil(1924, 12, 31)}};
+  TimelineOutcome younger{paint, skirting, {}, {}};
+  younger.gains = {{skirting, 1, false, days_from_civil(1924, 1, 1), days_from_civil(1953, 12, 31)}};
+  task.outcomes = {older, younger};
+  timeline.tasks = {task};
+  const std::string words = words_of(house.report(timeline));
+  CHECK(words.find("If the skirting (E-1) proves older than the casing (E-2): the skirting (E-1) would be "
+                   "placed by 1924.") != std::string::npos);
+  CHECK(words.find("If the casing (E-2) proves older than the skirting (E-1): the skirting (E-1) would be "
+                   "placed between 1924 and 1953.") != std::string::npos);
 }
 
 TEST_CASE("with all its parts it is a preservation report") {
@@ -135,12 +307,14 @@ TEST_CASE("the words of a date follow from its bounds and its evidence") {
 TEST_CASE("plurals, lists and choices come from the table of words") {
   CHECK(phrase("pieces", {{"n", std::int64_t{1}},
                           {"thing", "the sill"},
+                          {"of", "yes"},
                           {"codes", "P-1"},
                           {"state", choice("on bench")},
                           {"container", ""},
                           {"held", "no"}}) == "One piece of the sill, P-1, is on the bench.");
   CHECK(phrase("pieces", {{"n", std::int64_t{12}},
                           {"thing", "the field"},
+                          {"of", "yes"},
                           {"codes", "P-1–12"},
                           {"state", choice("in container")},
                           {"container", "crate 1"},
@@ -151,13 +325,22 @@ TEST_CASE("plurals, lists and choices come from the table of words") {
 }
 
 TEST_CASE("what a sentence asserts survives the pattern") {
-  const Sentence one = sentence("put-in.one-plain", {{"names", "the sill"},
-                                                     {"number", "one"},
-                                                     {"surely", ""},
-                                                     {"when", " " + telling(kDate, "in 1924")},
-                                                     {"how", ""}});
-  CHECK(one.words() == "The sill was installed in 1924.");
+  const Sentence one = sentence("put-in.together", {{"names", "the sill"},
+                                                    {"be", "was "},
+                                                    {"surely", ""},
+                                                    {"verb", "fixed"},
+                                                    {"when", " " + telling(kDate, "in 1924")},
+                                                    {"how", ""}});
+  CHECK(one.words() == "The sill was fixed in 1924.");
   CHECK(one.tells() == kDate);
+  const Sentence linked = as_sentence("see " + pointing("there", "part " + telling(kCount, "3")));
+  REQUIRE(linked.runs.size() == 4);
+  CHECK(linked.runs[0].link.empty());
+  CHECK(linked.runs[1].link == "there");
+  CHECK(linked.runs[2].link == "there");
+  CHECK(linked.runs[2].tells == kCount);
+  CHECK(linked.runs[3].link.empty());
+  CHECK(without_marks(pointing("there", "part 3")) == "part 3");
 }
 
 TEST_CASE("a drawing is well-formed, and has a title, a description and no colour alone") {

@@ -125,6 +125,72 @@ TEST_CASE("the sample's contradictions are told on both sides") {
   }
 }
 
+TEST_CASE("what is contested points to a contradiction that is told") {
+  std::set<std::string> anchors;
+  for (const Chapter& chapter : test::whole_house().chapters)
+    for (const Block& block : chapter.blocks)
+      if (const auto* heading = std::get_if<Heading>(&block)) anchors.insert(heading->anchor);
+  std::size_t contested = 0;
+  each_sentence(test::whole_house(), [&](const Sentence& one) {
+    for (const Run& run : one.runs)
+      if (!run.link.empty() && !run.link.starts_with("room-") && run.link != "at-large")
+        CHECK(anchors.count(run.link) == 1);
+    if (one.words().find("(contested") == std::string::npos) return;
+    ++contested;
+    CAPTURE(one.words());
+    CHECK(one.words().find("(contested: see contradiction ") != std::string::npos);
+  });
+  CHECK(contested > 5);
+}
+
+TEST_CASE("what was to be seen is told once, and then what changed") {
+  std::size_t whole = 0, changes = 0;
+  for (const Chapter& chapter : test::whole_house().chapters) {
+    bool first = true;
+    for (std::size_t at = 0; at + 1 < chapter.blocks.size(); ++at) {
+      const auto* heading = std::get_if<Heading>(&chapter.blocks[at]);
+      const auto* words = std::get_if<Paragraph>(&chapter.blocks[at + 1]);
+      if (heading == nullptr || words == nullptr || heading->text != "To be seen") continue;
+      const bool tells_change = words->sentences.front().words().starts_with("As in the phase before");
+      CAPTURE(chapter.title, words->sentences.front().words());
+      CHECK(tells_change == !first);
+      first = false;
+      ++(tells_change ? changes : whole);
+    }
+  }
+  CHECK(whole > 10);
+  CHECK(changes > 10);
+}
+
+TEST_CASE("what happened is told with the verb of its kind") {
+  const std::regex wrong(
+      "(removal|repair)[^.]* (was|were) (probably |possibly )?(cut|put in|made)"
+      "|(opening|cut) [^.,]*\\) (was|were) (probably |possibly )?installed");
+  each_sentence(test::whole_house(), [&](const Sentence& one) {
+    const std::string words = one.words();
+    CAPTURE(words);
+    CHECK_FALSE(std::regex_search(words, wrong));
+  });
+}
+
+TEST_CASE("the owners' times are told without a gap") {
+  const Table* owners = nullptr;
+  for (const Chapter& chapter : test::whole_house().chapters)
+    for (const Block& block : chapter.blocks)
+      if (const auto* table = std::get_if<Table>(&block))
+        if (table->caption.find("owners, and uses") != std::string::npos) owners = table;
+  REQUIRE(owners != nullptr);
+  std::string all;
+  for (const Row& row : owners->rows)
+    for (const Cell& cell : row.cells)
+      for (const Sentence& one : cell.sentences) all += one.words() + "\n";
+  for (const char* words :
+       {"1888 to 1921", "Owner: Tobias Merrow.", "From 2017", "Owner: The Fairlead Trust."}) {
+    CAPTURE(words);
+    CHECK(all.find(words) != std::string::npos);
+  }
+}
+
 TEST_CASE("every room has its chapter, and what it could not examine") {
   std::set<std::string> titles;
   for (const Chapter& chapter : test::whole_house().chapters) titles.insert(chapter.title);

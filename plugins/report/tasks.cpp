@@ -1,0 +1,267 @@
+// What would settle open dates: what was tried in the reckoning, less what has been looked for already.
+#include <algorithm>
+#include <cstdlib>
+#include <iterator>
+
+#include "core/base/text.hpp"
+#include "plugins/report/build.hpp"
+
+namespace lathbook::report {
+
+namespace {
+
+/// Tasks told for a site, the first of them help most; and such that other chapters tell.
+constexpr std::size_t kMostTasks = 5;
+constexpr std::size_t kMostElsewhere = 3;
+/// Stretches told of one outcome, names told in one list.
+constexpr std::size_t kMostStretches = 3;
+constexpr std::size_t kMostNames = 4;
+/// A bound so many days from the day tried follows from it.
+constexpr Day kNear = 400;
+
+}  // namespace
+
+/// What the date told of a record rests on: the source itself, or the statements behind its beginning.
+std::vector<int> Builder::notes_on(const Uuid& id) {
+  if (teller_.notes().source(id) != nullptr) return {teller_.notes().cite_source(id)};
+  std::vector<int> notes;
+  for (const TimelineItem& one : material_.timeline.items)
+    if (one.record.id == id) add_notes(notes, teller_.cite(one.begins));
+  for (const TimelineWorks& works : material_.timeline.works)
+    if (works.record.id == id) add_notes(notes, teller_.cite(works.begins));
+  return notes;
+}
+
+// Those about things of the site, then those told elsewhere that would date something here.
+bool Builder::add_tasks(const Site& site) {
+  List own{true, {}}, elsewhere;
+  for (std::size_t at = 0; at < material_.timeline.tasks.size(); ++at) {
+    const TimelineTask& task = material_.timeline.tasks[at];
+    const bool given = std::all_of(task.records.begin(), task.records.end(),
+                                   [&](const Uuid& id) { return teller_.record(id).has_value(); });
+    if (!given || task.records.empty()) continue;
+    const bool here =
+        is_of_site(site, task.records.front()) || (site.at_large && !is_of_some_site(task.records.front()));
+    if (here && own.entries.size() < kMostTasks) {
+      if (auto told = told_task(task)) own.entries.push_back(std::move(*told));
+    } else if (!here && elsewhere.entries.size() < kMostElsewhere) {
+      if (auto told = told_elsewhere(task, site)) elsewhere.entries.push_back(std::move(*told));
+    }
+  }
+  if (own.entries.empty() && elsewhere.entries.empty()) return false;
+  if (!own.entries.empty()) {
+    add(remark("open.tasks"));
+    add(std::move(own));
+  }
+  if (!elsewhere.entries.empty()) {
+    add(remark("open.elsewhere"));
+    add(std::move(elsewhere));
+  }
+  chapter_.blocks.emplace_back(Warning{paragraph({remark("open.caution")})});
+  return true;
+}
+
+/// What was sought there already, by what sort of look.
+struct Builder::Looks {
+  std::vector<Sentence> told;
+  std::set<std::string> done;  ///< "mark", "nails", "saw", "layers", "sample"
+};
+
+Builder::Looks Builder::looks_at(const Uuid& id) {
+  Looks looks;
+  std::vector<Uuid> seen;
+  for (const Statement& examined : teller_.said_to(id, "examined")) {
+    const Uuid examination = examined.content.subject;
+    const auto info = teller_.record(examination);
+    if (!info || std::find(seen.begin(), seen.end(), examination) != seen.end()) continue;
+    seen.push_back(examination);
+    for (const Statement& sought : teller_.said(examination, "sought")) {
+      const std::string outcome(sought.content.qualifier("outcome"));
+      looks.told.push_back(sentence("open.sought",
+                                    {{"what", foreign(sought.content.value)},
+                                     {"outcome", phrase("open.outcome." + choice(outcome))},
+                                     {"code", foreign(info->code)}},
+                                    teller_.cite(sought)));
+      if (outcome == "could not tell" || outcome == "not looked") continue;
+      const std::string words = to_lower_ascii(sought.content.value);
+      for (const char* look : {"mark", "nails", "saw", "layers"})
+        for (const std::string& sign : split(phrase(std::string("open.look-sign.") + look), '|'))
+          if (words.find(sign) != std::string::npos) looks.done.insert(look);
+    }
+  }
+  for (const Statement& taken : teller_.said_to(id, "sample-from")) {
+    const auto info = teller_.record(taken.content.subject);
+    if (!info) continue;
+    looks.done.insert("sample");
+    looks.told.push_back(sentence("open.sampled", {{"code", foreign(info->code)}}, teller_.cite(taken)));
+  }
+  const auto add_marks = [&](const Uuid& carrier) {
+    for (const Statement& carried : teller_.said_to(carrier, "mark-on"))
+      if (const auto info = teller_.record(carried.content.subject); info && looks.done.insert("mark").second)
+        looks.told.push_back(sentence("open.marked", {{"code", foreign(info->code)}}, teller_.cite(carried)));
+  };
+  add_marks(id);
+  for (const Statement& piece : teller_.said_to(id, "piece-of")) add_marks(piece.content.subject);
+  return looks;
+}
+
+/// Whether a coat lies in a sample that a laboratory has looked at, or its thing was sampled.
+bool Builder::is_analysed(const Uuid& coat) {
+  if (material_.layers == nullptr) return false;
+  for (const FinishSequence& sequence : material_.layers->sequences)
+    for (const FinishCoat& one : sequence.coats)
+      if (one.record.id == coat &&
+          (sequence.read_by == "laboratory" || !teller_.said_to(sequence.element.id, "sample-from").empty()))
+        return true;
+  return false;
+}
+
+/// The task in words, without looks that were taken already; nothing when none is left.
+std::optional<Sentence> Builder::asked(const TimelineTask& task, const Looks& looks) {
+  const Uuid& chief = task.records.front();
+  if (task.sort == "layers" && (looks.done.count("layers") != 0 || looks.done.count("sample") != 0))
+    return std::nullopt;
+  if (task.sort != "thing") return as_sentence(foreign(task.words));
+  if (teller_.record(chief)->kind == Kind::finish)
+    return is_analysed(chief) ? std::nullopt
+                              : std::optional(sentence("open.ask-coat", {{"thing", teller_.name(chief)}}));
+  std::vector<std::string> left;
+  for (const char* look : {"mark", "nails", "saw"})
+    if (looks.done.count(look) == 0) left.push_back(phrase(std::string("open.look.") + look));
+  return sentence("open.ask-thing", {{"thing", teller_.name(chief)},
+                                     {"looks", listing(left)},
+                                     {"some", std::string(left.empty() ? "no" : "yes")}});
+}
+
+std::optional<Paragraph> Builder::told_task(const TimelineTask& task) {
+  Looks looks = looks_at(task.records.front());
+  auto one = asked(task, looks);
+  if (!one) return std::nullopt;
+  for (const Uuid& id : task.records) add_notes(one->notes, notes_on(id));
+  Paragraph told{{*one}};
+  std::move(looks.told.begin(), looks.told.end(), std::back_inserter(told.sentences));
+  for (const ReasonStep& step : task.on) {
+    const auto said = teller_.statement(step.statement);
+    const Property* property = said ? Registry::standard().find(said->content.property) : nullptr;
+    if (step.words.empty() || (property != nullptr && property->name == "sought")) continue;
+    told.sentences.push_back(
+        as_sentence(foreign(step.words), said ? teller_.cite(*said) : std::vector<int>{}));
+  }
+  std::vector<int> notes = one->notes;
+  if (task.sort == "contact" || task.sort == "layers") {
+    for (const TimelineOutcome& outcome : task.outcomes)
+      if (auto words = told_outcome(outcome, notes)) told.points.push_back(paragraph({std::move(*words)}));
+  } else if (auto words = told_by_day(task, notes)) {
+    told.sentences.push_back(std::move(*words));
+  }
+  return told;
+}
+
+/// "the ivory paint (F-1) between 1890 and 1924": what would be left of the dates, the most telling first.
+std::vector<std::string> Builder::stretches(const std::vector<TimelineGain>& gains) {
+  std::vector<std::pair<std::string, std::vector<std::string>>> by_date;
+  for (const TimelineGain& gain : gains) {
+    if (!teller_.record(gain.record)) continue;
+    Span span;
+    span.earliest.known = gain.not_before.has_value();
+    span.earliest.day = gain.not_before.value_or(0);
+    span.latest.known = gain.not_after.has_value();
+    span.latest.day = gain.not_after.value_or(0);
+    const std::string key =
+        phrase(gain.of_end ? "open.would-go" : "open.would-come", {{"when", report::when(span)}});
+    const auto found =
+        std::find_if(by_date.begin(), by_date.end(), [&](const auto& one) { return one.first == key; });
+    auto& names =
+        found == by_date.end() ? by_date.emplace_back(key, std::vector<std::string>{}).second : found->second;
+    const std::string name = teller_.name(gain.record);
+    if (std::find(names.begin(), names.end(), name) == names.end()) names.push_back(name);
+  }
+  std::vector<std::string> words;
+  for (auto& [date, names] : by_date) {
+    if (words.size() == kMostStretches) break;
+    words.push_back(phrase("open.stretch", {{"names", few(names)}, {"date", date}}));
+  }
+  return words;
+}
+
+/// "a, b, c and 4 more".
+std::string Builder::few(std::vector<std::string> names) const {
+  if (names.size() > kMostNames + 1) {
+    const std::size_t more = names.size() - kMostNames;
+    names.resize(kMostNames);
+    names.push_back(phrase("open.more", {{"n", static_cast<std::int64_t>(more)}}));
+  }
+  return listing(names);
+}
+
+std::optional<Sentence> Builder::told_outcome(const TimelineOutcome& outcome, const std::vector<int>& notes) {
+  const std::vector<std::string> words = stretches(outcome.gains);
+  if (words.empty() || !teller_.record(outcome.earlier) || !teller_.record(outcome.later))
+    return std::nullopt;
+  return sentence("open.if-earlier",
+                  {{"earlier", teller_.name(outcome.earlier)},
+                   {"later", teller_.name(outcome.later)},
+                   {"dates", join(words, "; ")}},
+                  notes);
+}
+
+/// Which things the day would bound, whatever day it is found to be.
+std::optional<Sentence> Builder::told_by_day(const TimelineTask& task, const std::vector<int>& notes) {
+  std::vector<std::string> before, after;
+  if (task.outcomes.empty()) return std::nullopt;
+  const auto bound = [&](const TimelineOutcome& outcome, const TimelineGain& gain) -> int {
+    const auto near = [&](const std::optional<Day>& day) {
+      return day && outcome.day && std::abs(*day - *outcome.day) < kNear;
+    };
+    return (near(gain.not_after) ? 1 : 0) + (near(gain.not_before) ? 2 : 0);
+  };
+  for (const TimelineGain& gain : task.outcomes.front().gains) {
+    if (gain.of_end || gain.record == task.records.front() || !teller_.record(gain.record)) continue;
+    int always = bound(task.outcomes.front(), gain);
+    for (const TimelineOutcome& outcome : task.outcomes) {
+      int here = 0;
+      for (const TimelineGain& other : outcome.gains)
+        if (other.record == gain.record && other.placement == gain.placement && !other.of_end)
+          here = bound(outcome, other);
+      always &= here;
+    }
+    const std::string name = teller_.name(gain.record);
+    if ((always & 1) != 0) before.push_back(name);
+    if ((always & 2) != 0) after.push_back(name);
+  }
+  if (before.empty() && after.empty()) return std::nullopt;
+  return sentence("open.by-day",
+                  {{"before", few(before)},
+                   {"after", few(after)},
+                   {"which", std::string(before.empty()  ? "after"
+                                         : after.empty() ? "before"
+                                                         : "both")}},
+                  notes);
+}
+
+/// A task that another chapter tells, where it would date things of this site.
+std::optional<Paragraph> Builder::told_elsewhere(const TimelineTask& task, const Site& site) {
+  if (!asked(task, looks_at(task.records.front()))) return std::nullopt;
+  std::vector<std::string> names;
+  for (const TimelineOutcome& outcome : task.outcomes)
+    for (const TimelineGain& gain : outcome.gains) {
+      const std::string name = teller_.label(gain.record);
+      if (is_of_site(site, gain.record) && std::find(names.begin(), names.end(), name) == names.end())
+        names.push_back(name);
+    }
+  if (names.empty()) return std::nullopt;
+  const Site* home = nullptr;
+  for (const Site& one : sites_)
+    if (is_of_site(one, task.records.front()) ||
+        (home == nullptr && one.at_large && !is_of_some_site(task.records.front())))
+      home = &one;
+  if (home == nullptr) return std::nullopt;
+  Sentence words = sentence(
+      "open.task-elsewhere",
+      {{"task", foreign(task.words)}, {"names", few(names)}, {"where", pointing(home->anchor, home->title)}},
+      {});
+  for (const Uuid& id : task.records) add_notes(words.notes, notes_on(id));
+  return paragraph({std::move(words)});
+}
+
+}  // namespace lathbook::report
