@@ -41,7 +41,7 @@ std::vector<Statement> Builder::authored(const Uuid& place, std::string_view sec
 // A section that nobody has written keeps its place, with what it must hold, so that a person can go on.
 void Builder::add_authored(const Uuid& place, const std::string& name, int level) {
   const auto found = authored(place, name);
-  chapter_.blocks.emplace_back(Heading{level, capital(name), {}});
+  if (level > 1) chapter_.blocks.emplace_back(Heading{level, capital(name), {}});
   if (found.empty()) {
     missing_.push_back(name);
     Sentence unwritten = remark("to-write", {{"holds", phrase("to-write." + choice(name))}});
@@ -62,10 +62,11 @@ void Builder::add_authored(const Uuid& place, const std::string& name, int level
   }
 }
 
-/// Sections of the building in one chapter.
+/// Sections of the building in one chapter; one alone has the chapter's title.
 void Builder::add_authored_chapter(const std::string& anchor, const std::vector<std::string>& sections) {
   begin(anchor, phrase("chapter." + anchor));
-  for (const std::string& name : sections) add_authored(material_.timeline.scope.id, name, 2);
+  for (const std::string& name : sections)
+    add_authored(material_.timeline.scope.id, name, sections.size() == 1 ? 1 : 2);
   end();
 }
 

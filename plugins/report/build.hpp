@@ -127,17 +127,19 @@ private:
   struct Happening {
     std::string be, verb;
   };
+  bool is_deed(std::size_t item);
   Happening happening(std::size_t item, bool of_end, bool many = false);
   std::string own_verb(std::size_t item);
   Sentence put_in(std::size_t item, const std::string& how);
   Sentence put_in_together(const std::vector<std::size_t>& members, const std::string& date,
                            std::size_t phase);
-  Paragraph cases_of(const TimelineEither& either);
+  Paragraph cases_of(const TimelineItem& item, const TimelineEither& either);
   std::string relations(std::size_t item, std::vector<int>& notes);
   Paragraph evidence(std::size_t item, const std::vector<Digest>& without = {});
   void add_taken_out(const Site& site, std::size_t phase);
   void add_covered(const Site& site, std::size_t phase);
-  void add_in_view(const Site& site, std::size_t phase);
+  /// `tells_more`: something else was told of the phase.
+  void add_in_view(const Site& site, std::size_t phase, bool tells_more);
   std::optional<Sentence> tell(const Statement& statement, const std::string& key);
 
   // elements.cpp

@@ -103,6 +103,7 @@ void Builder::add_chronology() {
            sentence("chronology.role",
                     {{"who", teller_.name(who)},
                      {"role", foreign(role.content.value)},
+                     {"now", std::string(role.content.qualifier("to").empty() ? "yes" : "no")},
                      {"doubt", teller_.doubt(role)}},
                     teller_.cite(role)));
   for (std::size_t at = 0; at < timeline.items.size(); ++at) {
@@ -194,15 +195,19 @@ void Builder::add_ownership() {
     return cell;
   };
   std::optional<Day> covered;
+  std::vector<int> before;
   for (const auto& [who, role] : owners) {
     const DayRange time = period_of(role);
     if (covered && time.first > *covered + 366) {
-      const Sentence gap = remark("ownership.gap");
-      Sentence when = as_label(telling(
-          kDate, phrase("when.between", {{"from", closing_day(*covered)}, {"to", opening_day(time.first)}})));
-      when.of_report = true;
-      table.rows.push_back({{}, {{{when}, {}}, {{gap}, {}}, uses_in({*covered, time.first})}});
+      // The notes are those of the owners before and after.
+      add_notes(before, teller_.cite(role));
+      Sentence when = as_label(telling(kDate, phrase("when.between", {{"from", closing_day(*covered)},
+                                                                      {"to", opening_day(time.first)}})),
+                               before);
+      table.rows.push_back(
+          {{}, {{{std::move(when)}, {}}, {{remark("ownership.gap")}, {}}, uses_in({*covered, time.first})}});
     }
+    before = teller_.cite(role);
     covered = std::max(covered.value_or(time.last), time.last);
     Cell people;
     people.sentences.push_back(sentence(

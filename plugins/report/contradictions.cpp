@@ -124,7 +124,8 @@ std::optional<Sentence> Builder::decision(const Statement& said, const std::stri
   for (const auto& agent : {content.author, content.recorder})
     if (who.empty() && agent && teller_.record(*agent)) who = teller_.name(*agent);
   const std::string_view reason = content.qualifier("reason");
-  const std::string why = foreign(reason.empty() ? std::string_view(content.why) : reason);
+  std::string why = foreign(reason.empty() ? std::string_view(content.why) : reason);
+  if (why.ends_with('.')) why.pop_back();
   if (who.empty() && why.empty()) return std::nullopt;
   const std::string day =
       content.said_on.empty() ? plain_day(day_of_entry(said)) : date_in_words(content.said_on);
@@ -260,8 +261,7 @@ std::vector<Sentence> Builder::outcome(const Contradiction& told, const std::vec
   const std::string key = !chosen          ? "contradiction.undecided"
                           : least < surest ? "contradiction.less-sure"
                                            : "contradiction.least";
-  std::vector<Sentence> said{remark(key, {{"day", document_.known},
-                                          {"n", static_cast<std::int64_t>(aside.size())},
+  std::vector<Sentence> said{remark(key, {{"n", static_cast<std::int64_t>(aside.size())},
                                           {"kept", std::string(word(least))},
                                           {"aside", std::string(word(surest))},
                                           {"ways", static_cast<std::int64_t>(ways)}})};

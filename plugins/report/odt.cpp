@@ -80,6 +80,8 @@ public:
     for (const Run& run : list) {
       if (!run.link.empty()) {
         out_.start("text:a").attribute("xlink:type", "simple").attribute("xlink:href", "#" + run.link);
+        out_.attribute("text:style-name", "Plain_20_Link")
+            .attribute("text:visited-style-name", "Plain_20_Link");
         out_.text("");
       }
       const bool styled = run.emphasis || run.strong;

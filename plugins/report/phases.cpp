@@ -44,6 +44,12 @@ constexpr std::array<std::string_view, 14> kEvidence{
     "mentioned-in", "absent-from",  "not-yet-in",  "gone-by",    "like-seen-in",
     "standing-by",  "not-yet-on",   "gone-on",     "reused-from"};
 
+bool is_evidence(const Statement& said) {
+  const Property* property = Registry::standard().find(said.content.property);
+  return property != nullptr &&
+         std::find(kEvidence.begin(), kEvidence.end(), property->name) != kEvidence.end();
+}
+
 }  // namespace
 
 void Builder::add_phases(const Site& site) {
@@ -66,7 +72,7 @@ void Builder::add_phase(const Site& site, std::size_t phase) {
   add_put_in(site, phase, Membership::possible);
   add_taken_out(site, phase);
   add_covered(site, phase);
-  add_in_view(site, phase);
+  add_in_view(site, phase, chapter_.blocks.size() != told);
   if (chapter_.blocks.size() == told) {
     if (opened == told)
       chapter_.blocks.resize(before);
@@ -89,15 +95,21 @@ Sentence Builder::phase_opening(const TimelinePhase& phase, const std::string& n
                   notes);
 }
 
+/// Whether it is something done, such as a removal, by its name.
+bool Builder::is_deed(std::size_t at) {
+  static const std::vector<std::string> deeds = split(phrase("deeds"), ' ');
+  const RecordInfo& record = item(at).record;
+  const std::string first = split(to_lower_ascii(record.name), ' ').front();
+  return teller_.view(record.id).text("element-class") == "cut" &&
+         std::find(deeds.begin(), deeds.end(), first) != deeds.end();
+}
+
 /// What happened to the thing at its beginning or its end: "was laid", "was taken up"; a removal or another
 /// thing done "took place".
 Builder::Happening Builder::happening(std::size_t at, bool of_end, bool many) {
   const RecordInfo& record = item(at).record;
   const std::string of_class = teller_.view(record.id).text("element-class");
-  static const std::vector<std::string> deeds = split(phrase("deeds"), ' ');
-  const std::string first = split(to_lower_ascii(record.name), ' ').front();
-  const bool deed = of_class == "cut" && std::find(deeds.begin(), deeds.end(), first) != deeds.end();
-  const std::string keyword = is_finish(at) ? "finish" : deed ? "deed" : choice(of_class);
+  const std::string keyword = is_finish(at) ? "finish" : is_deed(at) ? "deed" : choice(of_class);
   const std::string number = many ? "many" : number_of(record.name);
   return {phrase("be", {{"class", keyword}, {"number", number}}),
           phrase(of_end ? "verb.end" : "verb", {{"class", keyword}})};
@@ -162,15 +174,16 @@ Sentence Builder::put_in_together(const std::vector<std::size_t>& members, const
     add_notes(notes, teller_.cite(item(at).begins));
   }
   const std::size_t first = members.front();
-  const auto [be, verb] = happening(first, false, members.size() > 1);
-  const bool alike = std::all_of(members.begin(), members.end(),
-                                 [&](std::size_t at) { return happening(at, false, true).verb == verb; });
+  const Happening came = happening(first, false, members.size() > 1);
+  const bool alike = std::all_of(members.begin(), members.end(), [&](std::size_t at) {
+    return happening(at, false, true).verb == came.verb;
+  });
   const std::string how = part_in(item(first), phase)->how;
   return sentence("put-in.together",
                   {{"names", listing(names)},
-                   {"be", be},
+                   {"be", came.be},
                    {"surely", surely(item(first).begins)},
-                   {"verb", alike ? verb : phrase("verb.mixed")},
+                   {"verb", alike ? came.verb : phrase("verb.mixed")},
                    {"when", date},
                    {"how", how.empty() ? how : phrase("how." + how)}},
                   notes);
@@ -279,13 +292,13 @@ Paragraph Builder::evidence(std::size_t at, const std::vector<Digest>& without) 
   for (const TimelineEither& either : one.either) {
     // One that fixes a date is told by that date's notes; beside a contradiction only evidence is told.
     if (!without.empty() || either.cases.empty() || is_reason(one, either)) continue;
-    evidence.points.push_back(cases_of(either));
+    evidence.points.push_back(cases_of(one, either));
   }
   return evidence;
 }
 
 // What an either-or leaves open, one case below the other, and what rules the others out.
-Paragraph Builder::cases_of(const TimelineEither& either) {
+Paragraph Builder::cases_of(const TimelineItem& item, const TimelineEither& either) {
   std::vector<std::string> words;
   std::vector<int> notes;
   for (const ReasonStep& step : either.statements) {
@@ -294,8 +307,14 @@ Paragraph Builder::cases_of(const TimelineEither& either) {
   }
   const auto left = std::count_if(either.cases.begin(), either.cases.end(),
                                   [](const TimelineCase& one) { return one.holds != Membership::no; });
+  const bool told_before =
+      std::all_of(either.statements.begin(), either.statements.end(), [&](const auto& step) {
+        const auto said = teller_.statement(step.statement);
+        return said && said->content.subject == item.record.id && is_evidence(*said);
+      });
   Paragraph told{{sentence("either",
                            {{"what", join(words, "; ")},
+                            {"told", std::string(told_before ? "yes" : "no")},
                             {"left", static_cast<std::int64_t>(left)},
                             {"all", static_cast<std::int64_t>(either.cases.size())}},
                            notes)}};
@@ -382,13 +401,13 @@ void Builder::add_covered(const Site& site, std::size_t phase) {
 
 // The first phase tells all that was to be seen; each later one only what is otherwise than in the one
 // before.
-void Builder::add_in_view(const Site& site, std::size_t phase) {
+void Builder::add_in_view(const Site& site, std::size_t phase, bool tells_more) {
   std::vector<std::size_t> all = site.items;
   all.insert(all.end(), site.elsewhere.begin(), site.elsewhere.end());
   std::map<std::size_t, Sight> seen;
   for (const std::size_t at : all) {
     const PhasePart* part = part_in(item(at), phase);
-    if (part == nullptr || is_finish(at)) continue;
+    if (part == nullptr || is_finish(at) || is_deed(at)) continue;
     if (part->visible == Membership::certain)
       seen[at] = Sight::sure;
     else if (part->visible == Membership::possible && item(at).dated)
@@ -405,7 +424,7 @@ void Builder::add_in_view(const Site& site, std::size_t phase) {
     if (is != was) told[is].push_back(teller_.label(item(at).record.id));
   }
   seen_ = std::move(seen);
-  if (first && told.empty()) return;
+  if (told.empty() && (first || !tells_more)) return;
   std::vector<Sentence> sentences;
   if (!first) sentences.push_back(remark(told.empty() ? "view.same" : "view.change"));
   for (const auto& [key, sight] : {std::pair{"sure", Sight::sure}, std::pair{"perhaps", Sight::perhaps},

@@ -108,8 +108,11 @@ TEST_CASE("sections that a person wrote are printed as they are, with who wrote 
             "The porch is the oldest in town.\nIt was copied twice.\nWritten by Ada Wren, 1 May 2024.") !=
         std::string::npos);
   CHECK(words.find("First.") < words.find("Second."));
-  CHECK(words.find("exterior") != std::string::npos);
-  const auto missing = words.substr(0, words.find("First."));
+  std::string missing;
+  each_sentence(document, [&](const Sentence& one) {
+    if (one.words().starts_with("A full report also has")) missing = one.words();
+  });
+  CHECK(missing.find("exterior") != std::string::npos);
   CHECK(missing.find("significance") == std::string::npos);
 }
 
@@ -120,9 +123,12 @@ TEST_CASE("a section that nobody has written keeps its place and says what it mu
   std::size_t unwritten = 0;
   std::vector<std::string> titles;
   for (const Heading& heading : headings_of(document)) titles.push_back(heading.text);
+  for (const Chapter& chapter : document.chapters) titles.push_back(chapter.title);
   for (const char* section : kSections) {
     if (std::string(section) == "summary" || std::string(section) == "administrative data") continue;
-    CHECK(std::count(titles.begin(), titles.end(), capital(section)) == 1);
+    CHECK(std::count_if(titles.begin(), titles.end(), [&](const std::string& title) {
+            return title.starts_with(capital(section)) && title != "Significance and condition";
+          }) == 1);
   }
   each_sentence(document, [&](const Sentence& one) {
     if (!one.words().starts_with("To be written:")) return;
@@ -170,10 +176,8 @@ TEST_CASE("two readings of one memory are one contradiction, told on both sides"
   CHECK(words.find("read as of 1914-07") != std::string::npos);
   CHECK(words.find("read as of 1917-04") != std::string::npos);
   // By whom it was left out, and why.
-  CHECK(
-      words.find(
-          "not a person: they are held to be possible, and all that stands against them certain or surer") !=
-      std::string::npos);
+  CHECK(words.find("on the day named on the first page: they are held to be possible, and all that stands against them certain.") !=
+        std::string::npos);
   // The contested date points to it.
   bool pointed = false;
   each_sentence(document, [&](const Sentence& one) {
@@ -181,7 +185,7 @@ TEST_CASE("two readings of one memory are one contradiction, told on both sides"
       pointed = pointed || (run.link == "contradiction-1" && run.text == "contradiction 1");
   });
   CHECK(pointed);
-  CHECK(words.find("in 1924 (contested: see contradiction 1)") != std::string::npos);
+  CHECK(words.find("In 1924 (contested: see contradiction 1)") != std::string::npos);
   // Without the common source they are two.
   Statement& other = house.reader.say(tile, "standing-by", "1917-04", Confidence::possible);
   other.content.citations = {{house.book, "00:55:00", ""}};
