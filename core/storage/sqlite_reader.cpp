@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cstring>
 #include <tuple>
+#include <unordered_set>
 
 #include "core/base/error.hpp"
 #include "core/base/text.hpp"
@@ -29,6 +30,18 @@ std::vector<Digest> heads_now(const Database& database) {
   auto query = database.prepare("SELECT digest FROM head");
   while (query.step()) heads.push_back(query.digest(0));
   return heads;
+}
+
+// Codes that several records carry: asked for once where every record is read.
+std::unordered_set<std::string> codes_of_several(const Database& database) {
+  std::unordered_set<std::string> codes;
+  auto query = database.prepare("SELECT code FROM record GROUP BY code HAVING count(*) > 1");
+  while (query.step()) codes.insert(query.text(0));
+  return codes;
+}
+
+std::string with_suffix(const std::string& code, const Uuid& id) {
+  return code + "~" + id.text().substr(0, 4);
 }
 
 }  // namespace
@@ -85,7 +98,7 @@ void SqliteReader::gather_records() {
   }
   keep();
   for (auto& [id, info] : then_) {
-    if (!info.code.empty() && codes[info.code] > 1) info.code += "~" + id.text().substr(0, 4);
+    if (!info.code.empty() && codes[info.code] > 1) info.code = with_suffix(info.code, id);
   }
 }
 
@@ -174,7 +187,7 @@ std::string SqliteReader::shown_code(const std::string& code, const Uuid& id) co
   auto query = database_.prepare("SELECT count(*) FROM record WHERE code = ?1");
   query.bind_text(1, code);
   if (!query.step() || query.integer(0) < 2) return code;
-  return code + "~" + id.text().substr(0, 4);
+  return with_suffix(code, id);
 }
 
 RecordInfo SqliteReader::info(const Prepared& row) const {
@@ -193,11 +206,16 @@ void SqliteReader::each_record(Kind kind, const OnRecord& on_record) const {
     found.emplace_back(sort_key(record.code), std::move(record));
   };
   if (is_head_) {
+    const auto shared = codes_of_several(database_);
     auto query = database_.prepare(std::string("SELECT uuid, kind, ") +
                                    (with_private_ ? "code, name" : "open_code, open_name") +
                                    ", closed FROM record WHERE kind <> 0");
     while (query.step()) {
-      if (may_show(query.integer(4))) keep(info(query));
+      if (!may_show(query.integer(4))) continue;
+      RecordInfo record{query.uuid(0), static_cast<Kind>(query.integer(1)), query.text(2), query.text(3)};
+      if (!record.code.empty() && shared.count(record.code) != 0)
+        record.code = with_suffix(record.code, record.id);
+      keep(std::move(record));
     }
   } else {
     for (const auto& [id, record] : then_) keep(record);

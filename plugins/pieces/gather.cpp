@@ -19,13 +19,10 @@ namespace {
 
 using Views = std::unordered_map<Uuid, RecordView>;
 
-const std::vector<std::string_view> kOfPieces{"piece-of",       "position",
-                                              "piece-state",    "in-container",
-                                              "fragment-of",    "piece-condition",
-                                              "bed-sound",      "prominence",
-                                              "count",          "goes-to",
-                                              "dimension",      "keeps-its-cell",
-                                              "retained-as-evidence"};
+const std::vector<std::string_view> kOfPieces{
+    "piece-of",        "position",       "piece-state",         "in-container", "fragment-of",
+    "piece-condition", "bed-sound",      "prominence",          "count",        "goes-to",
+    "dimension",       "keeps-its-cell", "retained-as-evidence"};
 
 Views views_of(const Snapshot& archive, Kind kind, const std::vector<std::string_view>& properties,
                Services& services) {
@@ -104,7 +101,22 @@ double cells_taken(std::string_view text) {
   return cells > 0 && cells <= 100 ? cells : 1;
 }
 
-PieceLine line_of(const PieceView& view, const Snapshot& archive) {
+/// Containers by id, each asked for once.
+class Boxes {
+public:
+  explicit Boxes(const Snapshot& archive) : archive_(archive) {}
+  const std::optional<RecordInfo>& find(const Uuid& id) {
+    const auto [known, fresh] = known_.try_emplace(id);
+    if (fresh) known->second = archive_.statements().record(id);
+    return known->second;
+  }
+
+private:
+  const Snapshot& archive_;
+  std::unordered_map<Uuid, std::optional<RecordInfo>> known_;
+};
+
+PieceLine line_of(const PieceView& view, Boxes& boxes) {
   PieceLine line;
   line.record = view.record.info;
   line.row = view.row;
@@ -129,7 +141,7 @@ PieceLine line_of(const PieceView& view, const Snapshot& archive) {
     line.since = state->content.qualifier("on");
     line.state_statement = state->id;
   }
-  if (view.container) line.container = archive.statements().record(*view.container);
+  if (view.container) line.container = boxes.find(*view.container);
   if (const Statement* in = view.record.latest("in-container"))
     line.order = number_in<int>(in->content.qualifier("order")).value_or(0);
   line.condition = view.condition;
@@ -153,7 +165,7 @@ std::set<Uuid> elements_of(const Snapshot& archive, const Uuid& scope) {
        display(*record) + " has no pieces to count; name a place, an element, or nothing for all");
 }
 
-void add_fragments(std::vector<PieceView>& fragments, std::map<Uuid, PieceLine*>& lines) {
+void add_fragments(std::vector<PieceView>& fragments, std::unordered_map<Uuid, PieceLine*>& lines) {
   std::sort(fragments.begin(), fragments.end(), [](const PieceView& a, const PieceView& b) {
     return compare_for_people(a.record.info.code, b.record.info.code) < 0;
   });
@@ -251,12 +263,13 @@ PieceAccounts gather(const Snapshot& archive, const Uuid& scope, Services& servi
   Views pieces = views_of(archive, Kind::piece, kOfPieces, services);
   std::map<Uuid, FieldAccount> fields;
   std::vector<PieceView> fragments;
+  Boxes boxes(archive);
   for (auto& [id, view] : pieces) {
     PieceView piece(std::move(view));
     if (piece.fragment_of) {
       fragments.push_back(std::move(piece));
     } else if (piece.element && is_wanted(*piece.element)) {
-      fields[*piece.element].pieces.push_back(line_of(piece, archive));
+      fields[*piece.element].pieces.push_back(line_of(piece, boxes));
     }
   }
   for (const auto& [id, view] :
@@ -269,7 +282,7 @@ PieceAccounts gather(const Snapshot& archive, const Uuid& scope, Services& servi
     read_map(view, field);
     read_order(view, field);
   }
-  std::map<Uuid, PieceLine*> lines;
+  std::unordered_map<Uuid, PieceLine*> lines;
   for (auto& [id, field] : fields)
     for (auto& line : field.pieces) lines[line.record.id] = &line;
   add_fragments(fragments, lines);

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <map>
 #include <set>
+#include <unordered_map>
+#include <utility>
 
 #include "core/base/edtf.hpp"
 #include "core/base/number.hpp"
@@ -57,9 +59,9 @@ struct Removal {
 struct Survey::Read {
   const Snapshot& archive;
   Uuid scope;
-  std::vector<RecordView> elements;                   // by code
-  std::unordered_map<Uuid, RecordView> pieces;        // of the whole archive
-  std::map<Uuid, std::vector<const RecordView*>> of;  // pieces by element, by code
+  std::vector<RecordView> elements;  // by code
+  std::vector<PieceView> pieces;     // of these elements and without fragments, by code
+  std::unordered_map<Uuid, std::vector<const PieceView*>> of;  // by element, by code
   std::map<Uuid, Removal> out;
   std::map<Uuid, std::int64_t> propped;
   std::set<Uuid> away;  // taken away for the works and not put back since
@@ -68,6 +70,7 @@ struct Survey::Read {
   Read(const Snapshot& snapshot, const Uuid& wanted);
 
 private:
+  void read_pieces(const std::set<Uuid>& elements_meant);
   void read_events();
   static std::vector<const Statement*> things_in_order(const RecordView& event);
 };
@@ -78,6 +81,21 @@ bool by_code(const RecordInfo& a, const RecordInfo& b) {
   return compare_for_people(a.code, b.code) < 0;
 }
 
+// One key for each: comparing codes as people do takes longer than making keys.
+void sort_by_code(std::vector<PieceView>& pieces) {
+  std::vector<std::pair<std::string, std::size_t>> keys;
+  keys.reserve(pieces.size());
+  for (std::size_t i = 0; i < pieces.size(); ++i) {
+    const std::string& code = pieces[i].record.info.code;
+    keys.emplace_back(sort_key(code) + '\0' + code, i);
+  }
+  std::sort(keys.begin(), keys.end());
+  std::vector<PieceView> sorted;
+  sorted.reserve(pieces.size());
+  for (const auto& [key, index] : keys) sorted.push_back(std::move(pieces[index]));
+  pieces = std::move(sorted);
+}
+
 class Weaver {
 public:
   Weaver(const Survey::Read& read, Survey::Part part) : read_(read), part_(part) {}
@@ -85,7 +103,8 @@ public:
   Fabric weave() {
     for (const auto& element : read_.elements) add_element(element);
     for (const auto& element : read_.elements) relations_of(element);
-    for (const auto& [piece, node] : piece_nodes_) relations_of(read_.pieces.at(piece));
+    for (const PieceView& piece : read_.pieces)
+      if (piece_nodes_.count(piece.record.info.id) != 0) relations_of(piece.record);
     keep_followed();
     return std::move(fabric_);
   }
@@ -144,7 +163,8 @@ private:
   }
 
   bool takes_part(PieceState state) const {
-    if (part_ == Survey::Part::all) return true;
+    // What was missing when the survey was made has never stood for us.
+    if (part_ == Survey::Part::all) return state != PieceState::missing_at_survey;
     const bool here = state == PieceState::in_place || state == PieceState::unknown;
     if (part_ == Survey::Part::in_place) return here;
     return !here && is_held(state);
@@ -186,7 +206,7 @@ private:
     ends_[element.info.id] = {at, at};
   }
 
-  void add_field(const RecordView& element, const std::vector<const RecordView*>& pieces, bool stays) {
+  void add_field(const RecordView& element, const std::vector<const PieceView*>& pieces, bool stays) {
     const RecordInfo& info = element.info;
     Node begin, done;
     begin.record = done.record = info;
@@ -195,9 +215,8 @@ private:
     ends_[info.id] = ends;
     const std::string licensed = licensed_note(read_.archive, element);
     std::map<std::pair<int, int>, std::uint32_t> cells;
-    for (const RecordView* view : pieces) {
-      const PieceView piece(*view);
-      if (piece.fragment_of) continue;
+    for (const PieceView* one : pieces) {
+      const PieceView& piece = *one;
       if (!takes_part(piece_state_from_word(piece.state))) continue;
       Node node = node_for(piece.record.info);
       node.licensed = licensed;
@@ -268,7 +287,7 @@ private:
   const Survey::Read& read_;
   Survey::Part part_;
   std::map<Uuid, Ends> ends_;
-  std::map<Uuid, std::uint32_t> piece_nodes_;
+  std::unordered_map<Uuid, std::uint32_t> piece_nodes_;
   Fabric fabric_;
 };
 
@@ -285,15 +304,21 @@ Survey::Read::Read(const Snapshot& snapshot, const Uuid& wanted) : archive(snaps
   }
   std::sort(elements.begin(), elements.end(),
             [](const RecordView& a, const RecordView& b) { return by_code(a.info, b.info); });
-  pieces = gathered(archive, Kind::piece,
-                    {"piece-of", "position", "piece-state", "fragment-of", "bed-sound",
-                     "retained-as-evidence", "covers", "fills", "butts", "fixed-to", "rests-on"});
-  for (const auto& [id, piece] : pieces)
-    if (const auto element = piece.record("piece-of")) of[*element].push_back(&piece);
-  for (auto& [element, list] : of)
-    std::sort(list.begin(), list.end(),
-              [](const RecordView* a, const RecordView* b) { return by_code(a->info, b->info); });
+  read_pieces(ids);
   read_events();
+}
+
+void Survey::Read::read_pieces(const std::set<Uuid>& elements_meant) {
+  for (auto& [id, view] :
+       gathered(archive, Kind::piece,
+                {"piece-of", "position", "piece-state", "fragment-of", "bed-sound", "retained-as-evidence",
+                 "covers", "fills", "butts", "fixed-to", "rests-on"})) {
+    PieceView piece(std::move(view));
+    if (piece.element && !piece.fragment_of && elements_meant.count(*piece.element) != 0)
+      pieces.push_back(std::move(piece));
+  }
+  sort_by_code(pieces);
+  for (const PieceView& piece : pieces) of[*piece.element].push_back(&piece);
 }
 
 // Days of removals and of props, by what they were done to; events of one day come in order of code.

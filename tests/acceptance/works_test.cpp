@@ -78,6 +78,15 @@ TEST_CASE("a removal that would leave something without support says so, and the
   CHECK_THAT(house.run({"take-down", "N-2.31", "N-2.31"}).err, Contains("is named twice"));
 }
 
+TEST_CASE("what was missing at the survey cannot lose its support") {
+  Wall house;
+  house.say(house.archive, "N-2.32", "piece-state", "missing at survey", {"--with", "on=2026-05-02"});
+  house.done({"take-down", "N-2.22"});
+  CHECK(house.done({"print", "takedown", "N-2"}).find("as done") == std::string::npos);
+  house.done({"take-down", "N-2.11"});
+  CHECK_THAT(house.done({"print", "takedown", "N-2"}), Contains("while N-2.21 still stood"));
+}
+
 TEST_CASE("a proposed order is judged, and one that touches evidence is refused") {
   Wall house;
   const auto judged = [&](const std::string& order) {
