@@ -1,5 +1,8 @@
 #include "core/base/printed_page.hpp"
 
+#include <algorithm>
+#include <string_view>
+
 namespace lathbook {
 
 namespace {
@@ -38,10 +41,48 @@ svg { max-width: 100%; height: auto; }
 figure { margin: 0; max-width: 54mm; }
 figure svg { display: block; border: 1px solid #16181a; }
 figcaption { font-size: 8.5pt; line-height: 1.3; margin-top: 1mm; }
-td:empty { height: 7mm; }
+td:empty { height: 7mm; width: 24mm; }
+.one { white-space: nowrap; }
+.sheet + .sheet { break-before: page; }
 .foot { margin-top: 1.2rem; border-top: 1px solid #16181a; font-size: 8pt; color: #55585c; overflow-wrap: anywhere; }
 @media print { body { padding: 0; max-width: none; } }
 )css";
+
+// A code or a day is not parted at its hyphens: N-203.14, 2024-05-18.
+bool holds_together(std::string_view word) {
+  const auto is_digit = [](char c) { return c >= '0' && c <= '9'; };
+  return word.find('-') != std::string_view::npos && std::any_of(word.begin(), word.end(), is_digit);
+}
+
+void add_words(XmlWriter& xml, const std::string& text) {
+  std::string plain;
+  for (std::size_t at = 0; at < text.size();) {
+    const std::size_t blank = std::min(text.find(' ', at), text.size());
+    const std::string word = text.substr(at, blank - at);
+    if (holds_together(word)) {
+      xml.text(plain).start("span").attribute("class", "one").text(word).end();
+      plain.clear();
+    } else {
+      plain += word;
+    }
+    if (blank < text.size()) plain += ' ';
+    at = blank + 1;
+  }
+  xml.text(plain);
+}
+
+// "lead: found": what it is about stands out.
+void add_caution(XmlWriter& xml, const std::string& line) {
+  const auto colon = line.find(": ");
+  xml.start("p");
+  if (colon != std::string::npos && colon < 40) {
+    xml.element("b", line.substr(0, colon + 1));
+    xml.text(line.substr(colon + 1));
+  } else {
+    xml.text(line);
+  }
+  xml.end();
+}
 
 }  // namespace
 
@@ -66,7 +107,9 @@ PrintedPage& PrintedPage::heading(const std::string& text) {
 }
 
 PrintedPage& PrintedPage::paragraph(const std::string& text) {
-  xml_.element("p", text);
+  xml_.start("p");
+  add_words(xml_, text);
+  xml_.end();
   return *this;
 }
 
@@ -74,7 +117,7 @@ PrintedPage& PrintedPage::cautions(const std::vector<std::string>& lines) {
   if (lines.empty()) return *this;
   xml_.start("div").attribute("class", "care").attribute("role", "note");
   xml_.element("p", "Take care");
-  for (const auto& line : lines) xml_.element("p", line);
+  for (const auto& line : lines) add_caution(xml_, line);
   xml_.end();
   return *this;
 }
@@ -87,7 +130,11 @@ PrintedPage& PrintedPage::table(const std::string& caption, const std::vector<st
   xml_.end().end().start("tbody");
   for (const auto& row : rows) {
     xml_.start("tr");
-    for (std::size_t i = 0; i < header.size(); ++i) xml_.element("td", i < row.size() ? row[i] : "");
+    for (std::size_t i = 0; i < header.size(); ++i) {
+      xml_.start("td");
+      add_words(xml_, i < row.size() ? row[i] : std::string());
+      xml_.end();
+    }
     xml_.end();
   }
   xml_.end().end().end();

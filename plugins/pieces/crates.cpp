@@ -64,15 +64,22 @@ void plans_of(PrintedPage& page, const PieceAccounts& accounts, const ContainerA
              line.state == "in container";
     });
     if (!has_any) continue;
+    page.xml().start("div").attribute("class", "whole");
     page.paragraph("Where they belong in " + display(field.element) +
                    ", seen from the room (black: in here):");
     plan_of(page.xml(), field, container.record.id);
+    page.xml().end();
   }
 }
 
+// A page for each, to be kept with it.
 void list_of(PrintedPage& page, const PieceAccounts& accounts, const ContainerAccount& container,
-             const Lines& lines) {
+             const Lines& lines, std::vector<std::string> care) {
+  page.xml().start("div").attribute("class", "sheet");
   page.heading(display(container.record));
+  if (!container.hazards.empty())
+    care.insert(care.begin(), "In this container: " + join(container.hazards, "; "));
+  page.cautions({join(care, ". ") + "."});
   page.table("", {"type", "which way up", "gross weight", "packed by, on", "seal"},
              {{or_else(container.type, "not said"), or_else(container.way_up, "not said"),
                or_else(container.weight, "not weighed"), or_else(container.packed, "not said"),
@@ -81,7 +88,6 @@ void list_of(PrintedPage& page, const PieceAccounts& accounts, const ContainerAc
                  (container.stood.empty() ? std::string("not said, or not for this list")
                                           : join(container.stood, "; ")) +
                  ".");
-  if (!container.hazards.empty()) page.cautions({join(container.hazards, "; ")});
   plans_of(page, accounts, container);
   std::vector<std::vector<std::string>> rows;
   for (const auto& [order, piece] : container.contents) {
@@ -93,6 +99,7 @@ void list_of(PrintedPage& page, const PieceAccounts& accounts, const ContainerAc
   page.table(
       std::to_string(container.contents.size()) + (container.contents.size() == 1 ? " piece" : " pieces"),
       {"order", "code", "what it is", "from", "condition", "checked"}, rows);
+  page.xml().end();
 }
 
 // The address under which exports name the record; without a base address its code, percent-encoded.
@@ -129,15 +136,17 @@ void write_crate_list(const PieceAccounts& accounts, const std::vector<std::stri
   PrintedPage page(
       out, "Crate list",
       accounts.scope.id == Uuid{} ? "All containers" : "Containers for " + display(accounts.scope));
-  page.cautions(care);
   page.paragraph(
-      "Keep a copy of this list and of the map outside each container, so that nobody turns the contents "
+      "Keep each page outside its container, and a copy of all elsewhere, so that nobody turns the contents "
       "over to find a number.");
-  if (accounts.containers.empty()) page.paragraph("No piece that was counted is in a container.");
+  if (accounts.containers.empty()) {
+    page.cautions(care);
+    page.paragraph("No piece that was counted is in a container.");
+  }
   Lines lines;
   for (const auto& field : accounts.fields)
     for (const auto& line : field.pieces) lines[line.record.id] = &line;
-  for (const auto& container : accounts.containers) list_of(page, accounts, container, lines);
+  for (const auto& container : accounts.containers) list_of(page, accounts, container, lines, care);
   page.finish(foot_line(accounts));
 }
 
@@ -150,7 +159,8 @@ void write_labels(const PieceAccounts& accounts, const std::string& base_iri, st
   page.xml().start("div").attribute("class", "labels");
   for (const auto& container : accounts.containers) {
     label(page, base_iri, container.record,
-          std::to_string(container.contents.size()) + " pieces" +
+          std::to_string(container.contents.size()) +
+              (container.contents.size() == 1 ? " piece" : " pieces") +
               (container.way_up.empty() ? "" : ", " + container.way_up) +
               (container.hazards.empty() ? "" : ". Take care: " + join(container.hazards, "; ")));
     for (const auto& [order, piece] : container.contents)

@@ -2,7 +2,9 @@
 
 #include <algorithm>
 #include <array>
+#include <map>
 #include <set>
+#include <string_view>
 
 #include "core/base/error.hpp"
 #include "core/base/number.hpp"
@@ -20,6 +22,7 @@ constexpr double kNominalSide = 150;  // drawn when nobody measured
 constexpr double kMargin = 6;
 constexpr double kHead = 19;
 constexpr double kLegendLine = 6.5;
+constexpr double kReadable = 5;  // mm: in smaller cells a number cannot be read
 
 // How a state or condition is drawn: a letter that is read aloud, and a filling that survives a copier.
 struct Sign {
@@ -44,7 +47,7 @@ constexpr std::array<Sign, 7> kConditions{{{"sound", "s", "", false},
                                            {"broken", "b", "crossed", false},
                                            {"chipped", "c", "dots", false},
                                            {"glaze lost", "g", "level", false},
-                                           {"worn", "w", "level", false},
+                                           {"worn", "w", "upright", false},
                                            {"fragments only", "f", "crossed", false}}};
 
 template <std::size_t Size>
@@ -80,6 +83,7 @@ public:
       columns_ = std::max(columns_, *line.column);
     }
     free_ = rows_ < 1 || columns_ < 1;
+    if (!free_) choose_window();
     if (free_) measure_free();
     if (free_ && !(free_width_ > 0))
       fail(ErrorKind::invalid, display(field.element) +
@@ -90,6 +94,7 @@ public:
            display(field.element) + " has a map of more than 2000 rows or columns; part it");
     measured_ = field.order.size.length && field.order.size.width;
     choose_scale();
+    small_ = !free_ && std::min(cell_width(), cell_height()) < kReadable;
   }
 
   void write() {
@@ -109,6 +114,7 @@ public:
     std::set<std::pair<int, int>> drawn, covered;
     for (const auto& line : field_.pieces) {
       if (line.is_bag) continue;
+      if (!free_ && !in_window(line)) continue;
       if (free_ && line.x && line.y)
         piece(line, kMargin + *line.x * 1000 / scale_, top_of_free(line));
       else if (line.row && line.column && drawn.insert({*line.row, *line.column}).second)
@@ -119,25 +125,43 @@ public:
         for (int up = 0; up < line.high; ++up)
           for (int on = 0; on < line.wide; ++on) covered.insert({*line.row + up, *line.column + on});
     empty_cells(covered);
+    if (!free_) edges();
     legend();
     xml_.end().finish();
   }
 
 private:
+  // Rows and columns to be drawn; all of them unless a part is asked for.
+  void choose_window() {
+    const auto within = [](const Part& asked, int most, const char* what) {
+      const Part part{asked.first == 0 ? 1 : asked.first, asked.last == 0 ? most : asked.last};
+      if (part.first > most || part.last > most)
+        fail(ErrorKind::invalid, std::string("the map has ") + what + " 1 to " + std::to_string(most));
+      return part;
+    };
+    window_rows_ = within(options_.rows, rows_, "rows");
+    window_columns_ = within(options_.columns, columns_, "columns");
+  }
+  bool in_window(const PieceLine& line) const {
+    return line.row && line.column && window_rows_.holds(*line.row) && window_columns_.holds(*line.column);
+  }
+
   void choose_scale() {
     if (options_.scale < 0 || options_.scale > 1000)
       fail(ErrorKind::invalid, "a scale is a whole number from 1 to 1000: 10 draws 1 to 10");
     scale_ = options_.scale;
     if (scale_ != 0) return;
-    for (const int scale : {2, 5, 10, 20, 50, 100}) {
+    for (const int scale : {2, 5, 10, 20, 25, 50, 100}) {
       scale_ = scale;
       if (field_width() <= kPaperWidth) return;
     }
   }
   double cell_width() const { return wide_ / scale_; }
   double cell_height() const { return high_ / scale_; }
-  double field_width() const { return free_ ? free_width_ / scale_ : (columns_ + shift_) * cell_width(); }
-  double field_height() const { return free_ ? free_height_ / scale_ : rows_ * cell_height(); }
+  double field_width() const {
+    return free_ ? free_width_ / scale_ : (window_columns_.count() + shift_) * cell_width();
+  }
+  double field_height() const { return free_ ? free_height_ / scale_ : window_rows_.count() * cell_height(); }
 
   // Pieces without cells lie where they were measured, x and y of their lower left corner.
   void measure_free() {
@@ -153,11 +177,11 @@ private:
 
   double left_of(int row, int column, double wide = 1) const {
     const double shift = (row % 2 == 0 ? shift_ : 0) * cell_width();
-    const double left = (column - 1) * cell_width() + shift;
+    const double left = (column - window_columns_.first) * cell_width() + shift;
     return kMargin + (options_.back ? field_width() - left - wide * cell_width() : left);
   }
   double top_of(int row, double high = 1) const {
-    return kMargin + kHead + (rows_ - row + 1 - high) * cell_height();
+    return kMargin + kHead + (window_rows_.last - row + 1 - high) * cell_height();
   }
 
   std::string title() const {
@@ -216,6 +240,7 @@ private:
     pattern("falling", 2, "M0 0L2 2", false);
     pattern("crossed", 1.6, "M0 0L1.6 1.6M0 1.6L1.6 0", false);
     pattern("level", 1.6, "M0 0.8H1.6", false);
+    pattern("upright", 1.6, "M0.8 0V1.6", false);
     pattern("dots", 1.6, "M0.6 0.6h0.4v0.4h-0.4z", true);
     xml_.end();
   }
@@ -252,11 +277,44 @@ private:
     const double w = cell_width() * one.wide, h = cell_height() * one.high;
     xml_.start("g").element("title", display(one.record) + (one.state.empty() ? "" : ", " + one.state) +
                                          (one.condition.empty() ? "" : ", " + one.condition));
-    cell(x, y, w, h, sign == nullptr ? "" : sign->filling, false);
+    cell(x, y, w, h, sign == nullptr || small_ ? "" : sign->filling, false);
     if (sign != nullptr && sign->crossed) {
       line(x, y, x + w, y + h, 0.2);
       line(x, y + h, x + w, y, 0.2);
     }
+    if (small_)
+      small_sign(one, sign, x + w / 2, y + h * 0.76, std::min(w, h) * 0.68);
+    else
+      words_in(one, sign, x, y, w, h);
+    xml_.end();
+  }
+
+  // Where a number cannot be read: one letter, and none for what is as it should be.
+  void small_sign(const PieceLine& one, const Sign* sign, double x, double y, double size) {
+    if (options_.shows == MapShows::container && one.container) {
+      const std::string letters = letters_for(one.container->code);
+      text(x, y, letters.size() > 1 ? size * 0.7 : size, letters, "middle", true);
+    } else if (sign != nullptr && !sign->crossed && !is_usual(*sign)) {
+      text(x, y, size, sign->letter, "middle", true);
+    }
+  }
+
+  // a, b ... z, ba, bb: by the order in which containers come.
+  std::string letters_for(const std::string& container) {
+    const auto [known, fresh] = boxes_.try_emplace(container, std::pair(boxes_.size(), std::size_t{0}));
+    ++known->second.second;
+    return letters(known->second.first);
+  }
+  static std::string letters(std::size_t number) {
+    const std::string last(1, static_cast<char>('a' + number % 26));
+    return number < 26 ? last : letters(number / 26) + last;
+  }
+
+  static bool is_usual(const Sign& sign) {
+    return std::string_view(sign.word) == "in place" || std::string_view(sign.word) == "sound";
+  }
+
+  void words_in(const PieceLine& one, const Sign* sign, double x, double y, double w, double h) {
     const double size = std::min(h * 0.34, std::min(w * 0.3, 3.6));
     label(x + w / 2, y + h * 0.48, size, short_code(one.record.code, field_.element.code), true);
     std::string below = sign == nullptr ? "" : sign->letter;
@@ -266,7 +324,6 @@ private:
     if (one.rotation % 360 != 0) turned(x + w * 0.86, y + h * 0.2, std::min(w, h) * 0.11, one.rotation);
     if (one.sounds == "hollow" || one.sounds == "rattling" || one.sounds == "moves")
       loose(x + w * 0.14, y + h * 0.2, std::min(w, h) * 0.09);
-    xml_.end();
   }
 
   // A number on paper white, so that it can be read on any filling.
@@ -304,20 +361,36 @@ private:
 
   void empty_cells(const std::set<std::pair<int, int>>& drawn) {
     const std::set<std::pair<int, int>> gaps(field_.gaps.begin(), field_.gaps.end());
-    for (int row = 1; row <= field_.rows; ++row)
-      for (int column = 1; column <= field_.columns; ++column) {
+    for (int row = window_rows_.first; row <= std::min(field_.rows, window_rows_.last); ++row)
+      for (int column = window_columns_.first; column <= std::min(field_.columns, window_columns_.last);
+           ++column) {
         if (drawn.count({row, column}) != 0 || gaps.count({row, column}) != 0) continue;
         cell(left_of(row, column), top_of(row), cell_width(), cell_height(), "", true);
-        text(left_of(row, column) + cell_width() / 2, top_of(row) + cell_height() * 0.6,
-             std::min(cell_height() * 0.4, 3.0), "no record", "middle");
+        if (!small_)
+          text(left_of(row, column) + cell_width() / 2, top_of(row) + cell_height() * 0.6,
+               std::min(cell_height() * 0.4, std::min(cell_width() * 0.2, 3.0)), "no record", "middle");
       }
+  }
+
+  // Numbers of rows and columns along the edges, every fifth where cells are small.
+  void edges() {
+    const int every = small_ ? 5 : 1;
+    const double size = small_ ? 1.9 : 2.3;
+    for (int row = window_rows_.first; row <= window_rows_.last; ++row)
+      if (row % every == 0 || row == 1)
+        text(kMargin - 1, top_of(row) + cell_height() / 2 + size * 0.36, size, std::to_string(row), "end");
+    const int top = window_rows_.last;
+    for (int column = window_columns_.first; column <= window_columns_.last; ++column)
+      if (column % every == 0 || column == 1)
+        text(left_of(top, column) + cell_width() / 2, kMargin + kHead - 0.9, size, std::to_string(column),
+             "middle");
   }
 
   // What occurs in this field, and nothing else.
   std::vector<std::pair<const Sign*, std::size_t>> signs_used() const {
     std::vector<std::pair<const Sign*, std::size_t>> used;
     for (const auto& one : field_.pieces) {
-      const Sign* sign = one.is_bag ? nullptr : sign_of(one);
+      const Sign* sign = one.is_bag || !(free_ || in_window(one)) ? nullptr : sign_of(one);
       if (sign == nullptr) continue;
       const auto known =
           std::find_if(used.begin(), used.end(), [&](const auto& pair) { return pair.first == sign; });
@@ -330,7 +403,9 @@ private:
     return used;
   }
 
-  double legend_height() const { return kLegendLine * static_cast<double>(signs_used().size() + 2) + 4; }
+  double legend_height() const {
+    return kLegendLine * static_cast<double>(signs_used().size() + 2) + 4 + (small_ ? small_height() : 0);
+  }
 
   void legend() {
     double y = kMargin + kHead + field_height() + 8;
@@ -340,15 +415,19 @@ private:
           .attribute("y", in_hundredths(y - 3.6))
           .attribute("width", "7");
       xml_.attribute("height", "4.6").attribute("stroke", "#16181a").attribute("stroke-width", "0.25");
-      xml_.attribute(
-          "fill", *sign->filling == '\0' ? std::string("#fff") : "url(#" + std::string(sign->filling) + ")");
+      const bool plain = small_ || *sign->filling == '\0';
+      xml_.attribute("fill", plain ? std::string("#fff") : "url(#" + std::string(sign->filling) + ")");
       xml_.end();
       if (sign->crossed) {
         line(kMargin, y - 3.6, kMargin + 7, y + 1, 0.2);
         line(kMargin, y + 1, kMargin + 7, y - 3.6, 0.2);
       }
+      const bool by_box = options_.shows == MapShows::container && std::string_view(sign->letter) == "C";
+      if (small_ && !sign->crossed && !is_usual(*sign))
+        text(kMargin + 3.5, y - 0.2, 3, by_box ? "a .." : sign->letter, "middle", true);
       text(kMargin + 9, y, 3.2,
-           std::string(sign->letter) + "  " + sign->word + ": " + std::to_string(number));
+           (small_ ? std::string() : std::string(sign->letter) + "  ") + sign->word + ": " +
+               std::to_string(number));
       y += kLegendLine;
     }
     text(kMargin, y, 3.2,
@@ -356,13 +435,43 @@ private:
              std::to_string(field_.broken) + " broken + " + std::to_string(field_.missing) + " missing",
          "start", true);
     y += kLegendLine;
+    if (small_) {
+      small_legend(y);
+      return;
+    }
     text(kMargin, y, 2.8,
          "A ring marks a hollow, rattling or moving bed; an arrow the top of a turned piece.");
+  }
+
+  static constexpr std::size_t kBoxesALine = 6;
+
+  double small_height() const {
+    std::set<std::string> codes;
+    if (options_.shows == MapShows::container)
+      for (const auto& one : field_.pieces)
+        if (one.container && in_window(one)) codes.insert(one.container->code);
+    return kLegendLine * static_cast<double>((codes.size() + kBoxesALine - 1) / kBoxesALine + 1);
+  }
+
+  void small_legend(double y) {
+    text(kMargin, y, 2.8, "Cells are too small here for numbers, rings and arrows. Print a part of it:");
+    text(kMargin, y + 4, 2.8, "--setting rows=1-20 --setting columns=1-25");
+    y += 4;
+    std::vector<std::string> boxes(boxes_.size());
+    for (const auto& [code, known] : boxes_)
+      boxes[known.first] = letters(known.first) + " = " + code + ": " + std::to_string(known.second);
+    for (std::size_t i = 0; i < boxes.size(); ++i) {
+      if (i % kBoxesALine == 0) y += kLegendLine;
+      text(kMargin + static_cast<double>(i % kBoxesALine) * 28, y, 2.8, boxes[i]);
+    }
   }
 
   const FieldAccount& field_;
   const MapOptions& options_;
   XmlWriter xml_;
+  Part window_rows_, window_columns_;
+  std::map<std::string, std::pair<std::size_t, std::size_t>> boxes_;  // code: its number, pieces
+  bool small_ = false;                                                // cells too small for a number
   int rows_ = 0, columns_ = 0, scale_ = 0;
   double wide_ = 0, high_ = 0, shift_ = 0;
   double free_width_ = 0, free_height_ = 0;  // millimetres in the field

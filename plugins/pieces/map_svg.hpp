@@ -11,13 +11,24 @@ namespace lathbook::pieces {
 /// What the drawing tells of each piece beside its number.
 enum class MapShows { number, state, condition, container };
 
+/// Rows or columns to draw, both ends counted; 0 = from the first, to the last.
+struct Part {
+  int first = 0;
+  int last = 0;
+  int count() const { return last - first + 1; }
+  bool holds(int number) const { return first <= number && number <= last; }
+};
+
 struct MapOptions {
   MapShows shows = MapShows::state;
   bool back = false;  ///< seen from behind: columns run the other way, for work at the bench
-  int scale = 0;      ///< 1 : scale on paper; 0 = the largest of 1:2, 1:5, 1:10, 1:20, 1:50 that fits 180 mm
+  int scale = 0;      ///< 1 : scale on paper; 0 = the largest of 1:2 to 1:100 that fits 180 mm
+  Part rows, columns;
 };
 
-/// Throws Error(invalid) for an element without a map, or whose pieces have no cells.
+/// Cells smaller than 5 mm on paper carry no numbers: one letter tells what is not as usual, the edges tell
+/// rows and columns. Throws Error(invalid) for an element without a map, or whose pieces have no cells, and
+/// for a part that the map does not have.
 void write_map(const FieldAccount& field, const MapOptions& options, std::ostream& out);
 
 }  // namespace lathbook::pieces

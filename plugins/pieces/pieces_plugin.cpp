@@ -33,6 +33,17 @@ PieceAccounts accounts_of(const Snapshot& archive, const Uuid& scope, const Sett
   return accounts;
 }
 
+// "1-20", or "7".
+Part part_setting(const std::string& name, const std::string& value) {
+  const auto dash = value.find('-');
+  const auto first = number_in<int>(value.substr(0, dash));
+  const auto last = dash == std::string::npos ? first : number_in<int>(value.substr(dash + 1));
+  if (!first || !last || *first < 1 || *last < *first)
+    fail(ErrorKind::invalid,
+         "setting '" + name + "' is a run of numbers from 1, like 1-20, not " + quote(value));
+  return {*first, *last};
+}
+
 MapOptions map_options(const Settings& settings) {
   MapOptions options;
   for (const auto& [name, value] : settings) {
@@ -40,6 +51,8 @@ MapOptions map_options(const Settings& settings) {
       if (value != "front" && value != "back") fail(ErrorKind::invalid, "setting 'side' is front or back");
       options.back = value == "back";
     }
+    if (name == "rows") options.rows = part_setting(name, value);
+    if (name == "columns") options.columns = part_setting(name, value);
     if (name == "scale") options.scale = whole_number_setting<int>(name, value, 1, 1000);
     if (name != "shows") continue;
     if (value == "number")

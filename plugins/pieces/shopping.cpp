@@ -3,6 +3,7 @@
 #include "core/base/printed_page.hpp"
 #include "core/base/renotation.hpp"
 #include "core/base/text.hpp"
+#include "core/view/piece_states.hpp"
 #include "core/view/record_view.hpp"
 #include "plugins/pieces/likeness.hpp"
 #include "plugins/pieces/write.hpp"
@@ -45,10 +46,24 @@ std::string wanted_words(const FieldAccount& field) {
   return join(words, ", ");
 }
 
+// A field by its type; pieces of a thing that is no field by their names.
+std::string what_words(const FieldAccount& field) {
+  constexpr std::size_t kMost = 6;
+  std::vector<std::string> names;
+  for (const auto& line : field.pieces) {
+    const PieceState state = piece_state_from_word(line.state);
+    if (!line.is_bag && state != PieceState::unknown && !is_held(state))
+      names.push_back(display(line.record));
+  }
+  if (field.rows == 0 && !names.empty() && names.size() <= kMost) return join(names, "; ");
+  return field.order.type.empty() ? display(field.element) : field.order.type;
+}
+
 void card(PrintedPage& page, const FieldAccount& field, const ArchiveFiles& files) {
   const OrderLine& order = field.order;
-  page.heading(display(field.element));
   XmlWriter& xml = page.xml();
+  xml.start("div").attribute("class", "whole");
+  page.heading(display(field.element));
   xml.start("div").attribute("class", "card");
   xml.start("div").attribute("class", "count");
   xml.element("div", std::to_string(order.needed + order.spares));
@@ -60,7 +75,7 @@ void card(PrintedPage& page, const FieldAccount& field, const ArchiveFiles& file
   const auto fact = [&](const std::string& label, const std::string& text) {
     xml.start("p").element("b", label + " ").text(text).end();
   };
-  fact("What:", order.type.empty() ? display(field.element) : order.type);
+  fact("What:", what_words(field));
   fact("Size as measured:", size_words(order.size) + "; " + joint_words(field));
   fact("Back:", order.back_pattern.empty() ? "not recorded: look before buying" : order.back_pattern);
   fact("Colour:", order.colour.empty() ? "not recorded in words" : order.colour);
@@ -77,6 +92,7 @@ void card(PrintedPage& page, const FieldAccount& field, const ArchiveFiles& file
   page.table("Candidates",
              {"dealer, day", "length", "width", "thickness", "back", "colour in daylight", "taken"},
              {{"", "", "", "", "", "", ""}, {"", "", "", "", "", "", ""}, {"", "", "", "", "", "", ""}});
+  xml.end();
 }
 
 }  // namespace

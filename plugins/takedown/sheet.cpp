@@ -110,8 +110,10 @@ void write_maps(PrintedPage& page, const std::vector<StepMap>& maps, bool back) 
 }  // namespace
 
 void write_sheet(const WorkOrder& order, const SheetParts& parts, const SheetFor& sheet, std::ostream& out) {
-  PrintedPage page(out, sheet.back ? "Work sheet: putting back" : "Work sheet: taking down",
-                   display(order.scope));
+  const char* kind = sheet.volunteers ? "Work sheet: volunteers"
+                     : sheet.back     ? "Work sheet: putting back"
+                                      : "Work sheet: taking down";
+  PrintedPage page(out, kind, display(order.scope));
   page.cautions(parts.care);
   if (sheet.volunteers) {
     write_volunteers(page, parts.plan);

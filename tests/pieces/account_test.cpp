@@ -195,3 +195,28 @@ TEST_CASE("100,000 pieces are counted, and a map of 2,000 is drawn") {
   write_map(wall, {}, out);
   CHECK(out.str().find("2000 laid = 2000 whole + 0 broken + 0 missing") != std::string::npos);
 }
+
+TEST_CASE("a large map is read by letters and edges, and a part of it by numbers") {
+  FieldAccount wall = field_of(40, 50);
+  wall.pieces[0].condition = "broken";
+  count(wall);
+  const auto drawn = [&](Part rows, Part columns) {
+    std::ostringstream out;
+    MapOptions options;
+    options.shows = MapShows::condition;
+    options.rows = rows;
+    options.columns = columns;
+    write_map(wall, options, out);
+    return out.str();
+  };
+  const std::string whole = drawn({}, {});
+  CHECK(whole.find(">1234</text>") == std::string::npos);  // a number of a piece
+  CHECK(whole.find(">40</text>") != std::string::npos);    // of the uppermost row
+  CHECK(whole.find(">b</text>") != std::string::npos);
+  CHECK(whole.find(">s</text>") == std::string::npos);  // what is sound stays blank
+  const std::string part = drawn({1, 20}, {26, 50});
+  CHECK(part.find(">26</text>") != std::string::npos);
+  CHECK(part.find(">1000</text>") != std::string::npos);
+  CHECK(part.find(">1001</text>") == std::string::npos);
+  CHECK_THROWS_AS(drawn({21, 60}, {}), Error);
+}
