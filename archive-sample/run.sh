@@ -23,6 +23,7 @@ lathbook="$build/bin/lathbook"
 "$lathbook" begin "$out/archive" --name "The Fairlead, Port Ellery" >/dev/null
 export LATHBOOK_ARCHIVE="$out/archive"
 "$lathbook" take-in "$here/sheets" --media "$here/media"
+"$lathbook" say ARCHIVE jurisdiction US >/dev/null
 "$lathbook" take-in-marks "$here/marks/invented-marks.csv" --code ML-1 \
   --title "Tile makers' marks, an invented list" --creator "The Fairlead's authors" \
   --rights "https://creativecommons.org/publicdomain/zero/1.0/" --note "Every maker in it is invented."
