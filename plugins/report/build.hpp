@@ -133,6 +133,7 @@ private:
   Sentence put_in(std::size_t item, const std::string& how);
   Sentence put_in_together(const std::vector<std::size_t>& members, const std::string& date,
                            std::size_t phase);
+  Paragraph ruled_out(const TimelineCase& one, const std::vector<int>& notes);
   Paragraph cases_of(const TimelineItem& item, const TimelineEither& either);
   std::string relations(std::size_t item, std::vector<int>& notes);
   Paragraph evidence(std::size_t item, const std::vector<Digest>& without = {});

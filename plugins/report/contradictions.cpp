@@ -133,6 +133,7 @@ std::optional<Sentence> Builder::decision(const Statement& said, const std::stri
                   {{"who", who.empty() ? phrase("authored.unknown") : who},
                    {"day", telling(kDate, foreign(day))},
                    {"why", why},
+                   {"what", key == "judged" ? teller_.claim(said) : std::string()},
                    {"told", std::string(why.empty() ? "no" : "yes")}},
                   teller_.cite(said));
 }

@@ -92,10 +92,13 @@ Row Builder::element_row(std::size_t at) {
   thing.sentences.push_back(as_words(head));
   for (Run& run : thing.sentences.back().runs) run.strong = true;
   if (!what.empty()) thing.sentences.push_back(as_words(what, notes));
-  for (const Statement& said : teller_.said(id, "description"))
+  for (const Statement& said : teller_.said(id, "description")) {
     thing.sentences.push_back(sentence(
         "described", {{"words", without_stop(foreign(said.content.value))}, {"doubt", teller_.doubt(said)}},
         teller_.cite(said)));
+    if (!said.content.why.empty())
+      if (auto who = decision(said, "mark.taken-by")) thing.sentences.push_back(std::move(*who));
+  }
   row.cells.push_back(std::move(thing));
 
   const std::string came = surely(one.begins) + std::string(trim(when(one.begins)));

@@ -273,6 +273,12 @@ Paragraph Builder::evidence(std::size_t at, const std::vector<Digest>& without) 
                    {{"day", teller_.value(dated)}, {"basis", foreign(dated.content.qualifier("basis"))}},
                    teller_.cite(dated)));
   }
+  // Where a reading was preferred the report says whose it is, and why.
+  for (const char* property : {"of-campaign", "installed", "removed-in-campaign", "removed-for-good"})
+    for (const Statement& said : teller_.said(id, property))
+      if (of_placement(said, one) && !said.content.why.empty() &&
+          std::find(without.begin(), without.end(), said.id) == without.end())
+        if (auto words = decision(said, "judged")) told.push_back(std::move(*words));
   for (const std::string_view property : kEvidence)
     for (const Statement& said : teller_.said(id, property))
       if (of_placement(said, one) && std::find(without.begin(), without.end(), said.id) == without.end())
@@ -297,43 +303,52 @@ Paragraph Builder::evidence(std::size_t at, const std::vector<Digest>& without) 
   return evidence;
 }
 
-// What an either-or leaves open, one case below the other, and what rules the others out.
+// What an either-or leaves open, one case below the other, and what rules the others out. Where one case is
+// left the opening sentence tells it.
 Paragraph Builder::cases_of(const TimelineItem& item, const TimelineEither& either) {
-  std::vector<std::string> words;
+  std::vector<std::string> words, open;
   std::vector<int> notes;
   for (const ReasonStep& step : either.statements) {
     words.push_back(foreign(step.words));
     if (const auto said = teller_.statement(step.statement)) add_notes(notes, teller_.cite(*said));
   }
-  const auto left = std::count_if(either.cases.begin(), either.cases.end(),
-                                  [](const TimelineCase& one) { return one.holds != Membership::no; });
   const bool told_before =
-      std::all_of(either.statements.begin(), either.statements.end(), [&](const auto& step) {
+      std::all_of(either.statements.begin(), either.statements.end(), [&](const ReasonStep& step) {
         const auto said = teller_.statement(step.statement);
         return said && said->content.subject == item.record.id && is_evidence(*said);
       });
-  Paragraph told{{sentence("either",
-                           {{"what", join(words, "; ")},
-                            {"told", std::string(told_before ? "yes" : "no")},
-                            {"left", static_cast<std::int64_t>(left)},
-                            {"all", static_cast<std::int64_t>(either.cases.size())}},
-                           notes)}};
-  for (const TimelineCase& one : either.cases) {
-    Paragraph point;
-    const bool open = one.holds != Membership::no;
-    point.sentences.push_back(
-        sentence(open ? "either.open" : "either.out", {{"case", foreign(one.words)}}, notes));
-    for (const ReasonStep& step : one.against) {
-      const auto said = teller_.statement(step.statement);
-      Sentence reason = sentence("either.against", {{"why", foreign(step.words)}});
-      if (said) reason.notes = teller_.cite(*said);
-      reason.of_report = !said;
-      point.sentences.push_back(std::move(reason));
-    }
-    told.points.push_back(std::move(point));
-  }
+  Paragraph told;
+  std::vector<Paragraph> out;
+  for (const TimelineCase& one : either.cases)
+    if (one.holds != Membership::no)
+      open.push_back(foreign(one.words));
+    else
+      out.push_back(ruled_out(one, notes));
+  if (open.size() > 1)
+    for (const std::string& one : open)
+      told.points.push_back(paragraph({sentence("either.open", {{"case", one}}, notes)}));
+  std::move(out.begin(), out.end(), std::back_inserter(told.points));
+  told.sentences.push_back(sentence("either",
+                                    {{"what", join(words, "; ")},
+                                     {"told", std::string(told_before ? "yes" : "no")},
+                                     {"left", static_cast<std::int64_t>(open.size())},
+                                     {"all", static_cast<std::int64_t>(either.cases.size())},
+                                     {"case", open.empty() ? std::string() : open.front()}},
+                                    notes));
   if (!either.all_tried) told.sentences.push_back(remark("either.many"));
   return told;
+}
+
+Paragraph Builder::ruled_out(const TimelineCase& one, const std::vector<int>& notes) {
+  Paragraph point{{sentence("either.out", {{"case", foreign(one.words)}}, notes)}};
+  for (const ReasonStep& step : one.against) {
+    const auto said = teller_.statement(step.statement);
+    Sentence reason = sentence("either.against", {{"why", foreign(step.words)}});
+    if (said) reason.notes = teller_.cite(*said);
+    reason.of_report = !said;
+    point.sentences.push_back(std::move(reason));
+  }
+  return point;
 }
 
 void Builder::add_taken_out(const Site& site, std::size_t phase) {

@@ -161,7 +161,8 @@ std::optional<Paragraph> Builder::told_task(const TimelineTask& task) {
 std::vector<std::string> Builder::stretches(const std::vector<TimelineGain>& gains) {
   std::vector<std::pair<std::string, std::vector<std::string>>> by_date;
   for (const TimelineGain& gain : gains) {
-    if (!teller_.record(gain.record)) continue;
+    // That it went after it came needs no telling.
+    if (!teller_.record(gain.record) || (gain.of_end && !gain.not_after)) continue;
     Span span;
     span.earliest.known = gain.not_before.has_value();
     span.earliest.day = gain.not_before.value_or(0);
