@@ -74,7 +74,7 @@ int report_on(Context& context, const ReportOn& wanted) {
   request.level = level_of(wanted.level);
   request.leave_out = statements_named(archive, wanted.without);
   request.format = format_of(wanted);
-  request.settings.emplace_back("tasks", "yes");
+  request.settings.emplace_back("all-tasks", "yes");
   if (!wanted.order.empty()) request.settings.emplace_back("order", wanted.order);
   if (!wanted.rooms.empty()) request.settings.emplace_back("rooms", wanted.rooms);
   if (wanted.no_pictures) request.settings.emplace_back("pictures", "no");

@@ -178,6 +178,7 @@ private:
   bool add_tasks(const Site& site);
   Looks looks_at(const Uuid& id);
   bool is_analysed(const Uuid& coat);
+  std::optional<Uuid> painted_thing(const Uuid& coat) const;
   std::optional<Sentence> asked(const TimelineTask& task, const Looks& looks);
   std::optional<Paragraph> told_task(const TimelineTask& task);
   std::optional<Paragraph> told_elsewhere(const TimelineTask& task, const Site& site);

@@ -361,7 +361,7 @@ void Builder::add_taken_out(const Site& site, std::size_t phase) {
       // An end that nothing fixes is no sign that the thing was ever taken out.
       if (!one.ends.latest.known || (wanted == Membership::possible && !one.dated)) continue;
       // Where it may have been in any of several phases it is told in the first.
-      if (wanted == Membership::possible && !told_removed_.insert(at).second) continue;
+      if (!told_removed_.insert(at).second && wanted == Membership::possible) continue;
       const auto [be, verb] = happening(at, true);
       list.entries.push_back(
           paragraph({sentence(wanted == Membership::certain ? "taken-out" : "taken-out-possibly",
@@ -401,7 +401,7 @@ void Builder::add_covered(const Site& site, std::size_t phase) {
       }
     }
     if (covers.empty()) continue;
-    if (part->covered == Membership::possible && !told_covered_.insert(at).second) continue;
+    if (!told_covered_.insert(at).second && part->covered == Membership::possible) continue;
     list.entries.push_back(
         paragraph({sentence(part->covered == Membership::certain ? "covered" : "covered-possibly",
                             {{"thing", teller_.name(one.record.id)},

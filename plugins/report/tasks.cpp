@@ -35,11 +35,15 @@ std::vector<int> Builder::notes_on(const Uuid& id) {
 // Those about things of the site, then those told elsewhere that would date something here.
 bool Builder::add_tasks(const Site& site) {
   List own{true, {}}, elsewhere;
+  std::set<Uuid> sampled;
   for (std::size_t at = 0; at < material_.timeline.tasks.size(); ++at) {
     const TimelineTask& task = material_.timeline.tasks[at];
     const bool given = std::all_of(task.records.begin(), task.records.end(),
                                    [&](const Uuid& id) { return teller_.record(id).has_value(); });
     if (!given || task.records.empty()) continue;
+    // One sample dates all coats of a thing: it is asked for once.
+    const auto painted = painted_thing(task.records.front());
+    if (task.sort == "thing" && painted && !sampled.insert(*painted).second) continue;
     const bool here =
         is_of_site(site, task.records.front()) || (site.at_large && !is_of_some_site(task.records.front()));
     if (here && own.entries.size() < kMostTasks) {
@@ -116,18 +120,27 @@ bool Builder::is_analysed(const Uuid& coat) {
   return false;
 }
 
+/// The thing that a coat is on; nothing for what is no coat.
+std::optional<Uuid> Builder::painted_thing(const Uuid& coat) const {
+  for (const TimelineItem& one : material_.timeline.items)
+    if (one.record.id == coat && teller_.record(one.finish_on.value_or(Uuid{}))) return one.finish_on;
+  return std::nullopt;
+}
+
 /// The task in words, without looks that were taken already; nothing when none is left.
 std::optional<Sentence> Builder::asked(const TimelineTask& task, const Looks& looks) {
   const Uuid& chief = task.records.front();
   if (task.sort == "layers" && (looks.done.count("layers") != 0 || looks.done.count("sample") != 0))
     return std::nullopt;
   if (task.sort != "thing") return as_sentence(foreign(task.words));
-  if (teller_.record(chief)->kind == Kind::finish)
-    return is_analysed(chief) ? std::nullopt
-                              : std::optional(sentence("open.ask-coat", {{"thing", teller_.name(chief)}}));
+  if (const auto painted = painted_thing(chief)) {
+    if (is_analysed(chief)) return std::nullopt;
+    return sentence("open.ask-coat", {{"thing", teller_.name(*painted)}, {"coat", teller_.name(chief)}});
+  }
   std::vector<std::string> left;
-  for (const char* look : {"mark", "nails", "saw"})
-    if (looks.done.count(look) == 0) left.push_back(phrase(std::string("open.look.") + look));
+  for (const std::string& look :
+       split(phrase("open.looks-of", {{"class", choice(teller_.view(chief).text("element-class"))}}), ' '))
+    if (!look.empty() && looks.done.count(look) == 0) left.push_back(phrase("open.look." + look));
   return sentence("open.ask-thing", {{"thing", teller_.name(chief)},
                                      {"looks", listing(left)},
                                      {"some", std::string(left.empty() ? "no" : "yes")}});
@@ -242,7 +255,8 @@ std::optional<Sentence> Builder::told_by_day(const TimelineTask& task, const std
 
 /// A task that another chapter tells, where it would date things of this site.
 std::optional<Paragraph> Builder::told_elsewhere(const TimelineTask& task, const Site& site) {
-  if (!asked(task, looks_at(task.records.front()))) return std::nullopt;
+  const auto words_of_task = asked(task, looks_at(task.records.front()));
+  if (!words_of_task) return std::nullopt;
   std::vector<std::string> names;
   for (const TimelineOutcome& outcome : task.outcomes)
     for (const TimelineGain& gain : outcome.gains) {
@@ -257,10 +271,11 @@ std::optional<Paragraph> Builder::told_elsewhere(const TimelineTask& task, const
         (home == nullptr && one.at_large && !is_of_some_site(task.records.front())))
       home = &one;
   if (home == nullptr) return std::nullopt;
-  Sentence words = sentence(
-      "open.task-elsewhere",
-      {{"task", foreign(task.words)}, {"names", few(names)}, {"where", pointing(home->anchor, home->title)}},
-      {});
+  Sentence words = sentence("open.task-elsewhere",
+                            {{"task", words_of_task->words()},
+                             {"names", few(names)},
+                             {"where", pointing(home->anchor, home->title)}},
+                            {});
   for (const Uuid& id : task.records) add_notes(words.notes, notes_on(id));
   return paragraph({std::move(words)});
 }

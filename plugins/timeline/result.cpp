@@ -248,9 +248,11 @@ Timeline make_timeline(const Snapshot& archive, const AnalysisRequest& request, 
   timeline.set_aside_by_ruling = facts.ruled_out();
   timeline.settings = facts.settings().steps();
   timeline.statements_used = claims.statements_used();
-  const bool tasks = asked_for(request, "tasks");
-  if (tasks || scope.is_room)
-    timeline.tasks = Worklist(claims, words, solution, scope, level).tasks(kMostTasks);
+  const bool every_task = asked_for(request, "all-tasks");
+  if (asked_for(request, "tasks") || every_task || scope.is_room) {
+    Worklist worklist(claims, words, solution, scope, level);
+    timeline.tasks = every_task ? worklist.tasks() : worklist.tasks(kMostTasks);
+  }
   timeline.proposals = suggested_works(claims, words, scope, timeline);
   if (asked_for(request, "links")) add_links(claims, words, solution, options, timeline);
   return timeline;

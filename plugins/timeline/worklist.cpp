@@ -147,7 +147,7 @@ bool Worklist::is_wide(Var var, double years) const {
   return years_of(window.high - window.low) >= years;
 }
 
-std::vector<TimelineTask> Worklist::tasks(std::size_t most) {
+std::vector<TimelineTask> Worklist::tasks() {
   tasks_.clear();
   add_contacts();
   add_layers();
@@ -159,10 +159,14 @@ std::vector<TimelineTask> Worklist::tasks(std::size_t most) {
     if (a.years != b.years) return a.years > b.years;
     return a.words < b.words;
   });
-  // A list of one sort of work is of little use: each sort has its share.
+  return std::move(tasks_);
+}
+
+// A list of one sort of work is of little use: each sort has its share.
+std::vector<TimelineTask> Worklist::tasks(std::size_t most) {
   std::map<std::string, std::size_t> taken;
   std::vector<TimelineTask> best;
-  for (TimelineTask& task : tasks_)
+  for (TimelineTask& task : tasks())
     if (best.size() < most && taken[task.sort]++ < kMostOfASort) best.push_back(std::move(task));
   return best;
 }

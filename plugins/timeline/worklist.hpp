@@ -23,6 +23,8 @@ public:
 
   /// The best tasks first: by bounds narrowed (mean of the outcomes), then by years, then by words. A task
   /// that narrows nothing in its worst outcome is not among them.
+  std::vector<TimelineTask> tasks();
+  /// As many as asked for, and of one sort of work no more than a few.
   std::vector<TimelineTask> tasks(std::size_t most);
 
 private:

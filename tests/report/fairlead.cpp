@@ -38,7 +38,7 @@ report::Document report_of(const std::string& place, report::Options options,
   AnalysisRequest request;
   request.scope = scope->id;
   request.settings = settings;
-  request.settings.emplace_back("tasks", "yes");
+  request.settings.emplace_back("all-tasks", "yes");
   const Timeline timeline = timeline::make_timeline(snapshot, request, services);
   const FinishLayers layers = finishes::layers_of(snapshot, {scope->id, Level::possible, {}, {}}, services);
   const std::vector<Digest> none;

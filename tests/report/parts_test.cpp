@@ -176,8 +176,8 @@ TEST_CASE("two readings of one memory are one contradiction, told on both sides"
   CHECK(words.find("read as of 1914-07") != std::string::npos);
   CHECK(words.find("read as of 1917-04") != std::string::npos);
   // By whom it was left out, and why.
-  CHECK(words.find("on the day named on the first page: they are held to be possible, and all that stands against them certain.") !=
-        std::string::npos);
+  CHECK(words.find("on the day named on the first page: they are held to be possible, and all that stands "
+                   "against them certain.") != std::string::npos);
   // The contested date points to it.
   bool pointed = false;
   each_sentence(document, [&](const Sentence& one) {
@@ -223,26 +223,54 @@ TEST_CASE("a ruling is told with who ruled, when and why, beside what it is abou
 
 TEST_CASE("a task leaves out looks that were taken, and tells what they gave") {
   House house;
-  const Uuid tile = house.thing("N-1", "Ivory tile", "tile field");
+  const Uuid rail = house.thing("N-1", "Chart table rail", "joinery");
   const Uuid look = house.reader.add(Kind::examination, "X-1", "First look");
-  house.reader.say(look, "examined", tile);
+  house.reader.say(look, "examined", rail);
   Statement& sought = house.reader.say(look, "sought", "a maker's mark on any edge", Confidence::certain,
                                        {{"outcome", "looked, none"}});
   sought.content.citations = {{house.book, "p. 6", ""}};
   Timeline timeline;
-  timeline.items.push_back(house.item(tile));
+  timeline.items.push_back(house.item(rail));
   TimelineTask task;
   task.sort = "thing";
-  task.records = {tile};
+  task.records = {rail};
   TimelineOutcome found;
   found.day = days_from_civil(1900, 1, 1);
   task.outcomes = {found};
   timeline.tasks = {task};
   const std::string words = words_of(house.report(timeline));
-  CHECK(words.find(
-            "Date the ivory tile (N-1): look on it and its pieces for nails or screws and saw marks, and "
-            "for it in bills and photographs.") != std::string::npos);
+  CHECK(
+      words.find(
+          "Date the chart table rail (N-1): look on it and its pieces for nails or screws and saw marks, and "
+          "for it in papers and photographs.") != std::string::npos);
   CHECK(words.find("Already sought: a maker's mark on any edge; not there (X-1).") != std::string::npos);
+  // A cut carries neither mark nor nail.
+  const Uuid hole = house.thing("N-2", "Mat well", "cut");
+  timeline.items.push_back(house.item(hole));
+  timeline.tasks.front().records = {hole};
+  CHECK(words_of(house.report(timeline))
+            .find("Date the mat well (N-2): look for it in papers and photographs.") != std::string::npos);
+}
+
+TEST_CASE("one sample is asked for once, whatever coats it would date") {
+  House house;
+  const Uuid wall = house.thing("E-1", "Hall plaster", "plaster");
+  Timeline timeline;
+  timeline.items.push_back(house.item(wall));
+  for (const char* code : {"F-1", "F-2"}) {
+    const Uuid coat = house.reader.add(Kind::finish, code, std::string("Coat ") + code);
+    house.reader.say(coat, "finish-on", wall);
+    timeline.items.push_back(house.item(coat));
+    timeline.items.back().finish_on = wall;
+    TimelineTask task;
+    task.sort = "thing";
+    task.records = {coat};
+    timeline.tasks.push_back(task);
+  }
+  const std::string words = words_of(house.report(timeline));
+  const auto at = words.find("Have a sample of the coats of the hall plaster (E-1) analysed");
+  REQUIRE(at != std::string::npos);
+  CHECK(words.find("analysed", words.find("analysed", at) + 1) == std::string::npos);
 }
 
 TEST_CASE("a task tells which things its outcomes would date, and to what") {
