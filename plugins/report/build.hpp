@@ -176,6 +176,7 @@ private:
   void add_open_ends(const Site& site);
   /// False when no task is told.
   bool add_tasks(const Site& site);
+  std::vector<std::size_t> mixed(const std::vector<std::size_t>& tasks) const;
   Looks looks_at(const Uuid& id);
   bool is_analysed(const Uuid& coat);
   std::optional<Uuid> painted_thing(const Uuid& coat) const;

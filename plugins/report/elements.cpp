@@ -40,7 +40,7 @@ void Builder::add_elements(const Site& site) {
   for (const char* column :
        {"elements.thing", "elements.came", "elements.went", "elements.marks", "elements.condition"})
     table.columns.push_back(phrase(column));
-  table.widths = {31, 15, 14, 25, 15};
+  table.widths = {27, 14, 13, 31, 15};
   // A column of dashes tells less than a sentence.
   const bool condition = std::any_of(site.items.begin(), site.items.end(), [&](std::size_t at) {
     return is_thing(at) && !teller_.said(item(at).record.id, "condition").empty();

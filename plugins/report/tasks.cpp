@@ -12,6 +12,7 @@ namespace {
 
 /// Tasks told for a site, the first of them help most; and such that other chapters tell.
 constexpr std::size_t kMostTasks = 5;
+constexpr std::size_t kFirstOfASort = 2;
 constexpr std::size_t kMostElsewhere = 3;
 /// Stretches told of one outcome, names told in one list.
 constexpr std::size_t kMostStretches = 3;
@@ -35,6 +36,7 @@ std::vector<int> Builder::notes_on(const Uuid& id) {
 // Those about things of the site, then those told elsewhere that would date something here.
 bool Builder::add_tasks(const Site& site) {
   List own{true, {}}, elsewhere;
+  std::vector<std::size_t> mine;
   std::set<Uuid> sampled;
   for (std::size_t at = 0; at < material_.timeline.tasks.size(); ++at) {
     const TimelineTask& task = material_.timeline.tasks[at];
@@ -46,12 +48,15 @@ bool Builder::add_tasks(const Site& site) {
     if (task.sort == "thing" && painted && !sampled.insert(*painted).second) continue;
     const bool here =
         is_of_site(site, task.records.front()) || (site.at_large && !is_of_some_site(task.records.front()));
-    if (here && own.entries.size() < kMostTasks) {
-      if (auto told = told_task(task)) own.entries.push_back(std::move(*told));
+    if (here) {
+      mine.push_back(at);
     } else if (!here && elsewhere.entries.size() < kMostElsewhere) {
       if (auto told = told_elsewhere(task, site)) elsewhere.entries.push_back(std::move(*told));
     }
   }
+  for (const std::size_t at : mixed(mine))
+    if (own.entries.size() < kMostTasks)
+      if (auto told = told_task(material_.timeline.tasks[at])) own.entries.push_back(std::move(*told));
   if (own.entries.empty() && elsewhere.entries.empty()) return false;
   if (!own.entries.empty()) {
     add(remark("open.tasks"));
@@ -63,6 +68,16 @@ bool Builder::add_tasks(const Site& site) {
   }
   chapter_.blocks.emplace_back(Warning{paragraph({remark("open.caution")})});
   return true;
+}
+
+/// The same tasks with the first of each sort of work in front: a list of one sort is of little use.
+std::vector<std::size_t> Builder::mixed(const std::vector<std::size_t>& tasks) const {
+  std::map<std::string, std::size_t> taken;
+  std::vector<std::size_t> first, rest;
+  for (const std::size_t at : tasks)
+    (taken[material_.timeline.tasks[at].sort]++ < kFirstOfASort ? first : rest).push_back(at);
+  first.insert(first.end(), rest.begin(), rest.end());
+  return first;
 }
 
 /// What was sought there already, by what sort of look.
@@ -223,6 +238,7 @@ std::optional<Sentence> Builder::told_outcome(const TimelineOutcome& outcome, co
 std::optional<Sentence> Builder::told_by_day(const TimelineTask& task, const std::vector<int>& notes) {
   std::vector<std::string> before, after;
   if (task.outcomes.empty()) return std::nullopt;
+  const auto painted = painted_thing(task.records.front());
   const auto bound = [&](const TimelineOutcome& outcome, const TimelineGain& gain) -> int {
     const auto near = [&](const std::optional<Day>& day) {
       return day && outcome.day && std::abs(*day - *outcome.day) < kNear;
@@ -231,6 +247,8 @@ std::optional<Sentence> Builder::told_by_day(const TimelineTask& task, const std
   };
   for (const TimelineGain& gain : task.outcomes.front().gains) {
     if (gain.of_end || gain.record == task.records.front() || !teller_.record(gain.record)) continue;
+    // That the coats of a thing lie one over the other is told in the finish schedule.
+    if (painted && painted == painted_thing(gain.record)) continue;
     int always = bound(task.outcomes.front(), gain);
     for (const TimelineOutcome& outcome : task.outcomes) {
       int here = 0;
