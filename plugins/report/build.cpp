@@ -44,10 +44,12 @@ Document Builder::build() {
     add_authored_chapter("treatment", {"requirements for work", "recommended treatment"});
     add_authored_chapter("record", {"record of treatment"});
   }
+  add_other_photographs();
   document_.chapters.push_back(reckoning());
   add_missing();
   teller_.notes().settle(document_);
   document_.bibliography = teller_.notes().bibliography();
+  document_.not_cited = teller_.notes().not_cited();
   return std::move(document_);
 }
 

@@ -111,7 +111,13 @@ private:
   void add_names(const Site& site);
   void add_names_of(const Uuid& place, List& list);
   void add_bounding(const Site& site);
+
+  // photographs.cpp
   void add_photographs(const Site& site);
+  void add_other_photographs();
+  std::optional<Figure> photograph(const Uuid& source, const std::vector<std::string>& cited_for);
+  Sentence picture_head(const Uuid& id, const Source& source, const std::vector<int>& notes);
+  Sentence picture_role(const std::string& role, const std::vector<Statement>& said, const Figure& figure);
 
   // examined.cpp
   void add_examined(const Site& site);
@@ -199,6 +205,7 @@ private:
 
   // plan.cpp
   std::optional<Figure> key_plan(const Uuid& storey, const std::optional<Uuid>& room);
+  std::optional<Figure> site_plan(const Uuid& building);
   void add_key_plans();
 
   // chart.cpp

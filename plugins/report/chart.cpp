@@ -17,10 +17,11 @@ namespace {
 
 constexpr double kWide = 1700;  ///< a column of text on A4 and Letter, in tenths of a millimetre
 constexpr double kNames = 560;  ///< for the names at the left
-constexpr double kRow = 54;
-constexpr double kBar = 30;
+constexpr double kRow = 48;
+constexpr double kBar = 26;
 constexpr double kLetter = 29;
-constexpr std::size_t kRows = 30;
+constexpr double kSmall = 23;
+constexpr std::size_t kRows = 18;
 constexpr std::array kLevels{Level::certain, Level::probable, Level::possible};
 
 /// Days against the width of the paper.
@@ -76,6 +77,19 @@ void bands(Ink& ink, const Scale& scale, const Timeline& timeline, double bottom
     ink.words(middle, 41, 32, std::to_string(phase.number), "middle");
   }
   ink.words(0, 41, kLetter, phrase("chart.phase"));
+}
+
+/// The name of a row: in one line where it fits, else in two smaller ones.
+void row_name(Ink& ink, double y, const std::string& name) {
+  if (display_width(name) <= Ink::letters_in(kNames - 14, kLetter)) {
+    ink.words(0, y + 34, kLetter, name);
+    return;
+  }
+  double base = y + 20;
+  for (const std::string& line : Ink::lines(name, kNames - 14, kSmall, 2)) {
+    ink.words(0, base, kSmall, line);
+    base += 23;
+  }
 }
 
 double key(Ink& ink, double top) {
@@ -163,9 +177,8 @@ std::optional<Figure> Builder::phase_chart(const Site& site, const std::vector<s
     const TimelineItem& one = item(rows[at]);
     const double y = top + kRow * static_cast<double>(at);
     ink.line(0, y, kWide - 10, y, 0.6);
-    ink.words(0, y + 37, kLetter,
-              Ink::cut(foreign(one.record.code + " " + one.record.name), kNames - 14, kLetter));
-    span_bar(ink, scale, one.begins, one.ends, y + 12);
+    row_name(ink, y, foreign(one.record.code + " " + one.record.name));
+    span_bar(ink, scale, one.begins, one.ends, y + 11);
     for (const TimelineEvent& event : material_.timeline.sources) {
       if (!is_dated(event.when) || !leans_on(rows[at], event.source)) continue;
       const Bound& bound = event.when.latest.known ? event.when.latest : event.when.earliest;
@@ -246,8 +259,8 @@ std::optional<Figure> Builder::building_chart() {
       y += 70;
     }
     ink.line(0, y, kWide - 10, y, 0.6);
-    ink.words(0, y + 37, kLetter, Ink::cut(lines[at].name, kNames - 14, kLetter));
-    span_bar(ink, scale, lines[at].begins, lines[at].ends, y + 12);
+    row_name(ink, y, lines[at].name);
+    span_bar(ink, scale, lines[at].begins, lines[at].ends, y + 11);
     y += kRow;
   }
   const double height = key(ink, bottom + 74);
@@ -266,13 +279,14 @@ std::optional<Figure> Builder::finish_columns(const std::vector<const FinishSequ
       phrase("chart.finishes-words", {{"n", static_cast<std::int64_t>(sequences.size())}});
   Ink ink(kWide, title, words);
   const double step = (kWide - 10) / static_cast<double>(std::max<std::size_t>(sequences.size(), 3));
-  const double coat_high = 62;
-  const double bottom = 90 + coat_high * static_cast<double>(most);
+  const double coat_high = 82;
+  const double bottom = 112 + coat_high * static_cast<double>(most);
   for (std::size_t at = 0; at < sequences.size(); ++at) {
     const double x = step * static_cast<double>(at);
-    const auto head = wrap(foreign(sequences[at]->element.name), Ink::letters_in(step - 40, 29));
-    for (std::size_t line = 0; line < std::min<std::size_t>(head.size(), 2); ++line)
-      ink.words(x, 30 + 32 * static_cast<double>(line), 26, head[line], "start", true);
+    const auto head = Ink::lines(
+        foreign(sequences[at]->element.name + " (" + sequences[at]->element.code + ")"), step - 40, 29, 3);
+    for (std::size_t line = 0; line < head.size(); ++line)
+      ink.words(x, 28 + 31 * static_cast<double>(line), 26, head[line], "start", true);
     double y = bottom;
     for (const FinishCoat& coat : sequences[at]->coats) {
       y -= coat_high;
@@ -284,12 +298,15 @@ std::optional<Figure> Builder::finish_columns(const std::vector<const FinishSequ
               2);
       ink.box(x + 30, y, 84, coat_high, coat.chip.srgb.empty() ? "#ffffff" : coat.chip.srgb, 2);
       if (coat.chip.srgb.empty()) ink.line(x + 30, y + coat_high, x + 114, y, 1.4);
-      ink.words(x + 124, y + 26, 22,
-                Ink::cut((coat.layer == 0 ? "" : std::to_string(coat.layer) + " ") +
-                             foreign(coat.colour.empty() ? coat.role : coat.colour),
-                         step - 134, 22));
-      ink.words(x + 124, y + 51, 20,
-                Ink::cut(foreign(coat.munsell.empty() ? coat.role : coat.munsell), step - 134, 20));
+      double base = y + 25;
+      const std::string colour = foreign(coat.colour.empty() ? coat.role : coat.colour);
+      for (const std::string& line : Ink::lines(
+               (coat.layer == 0 ? "" : std::to_string(coat.layer) + " ") + colour, step - 140, 22, 2)) {
+        ink.words(x + 124, base, 22, line);
+        base += 24;
+      }
+      const std::string notation = foreign(coat.munsell.empty() ? coat.role : coat.munsell);
+      if (notation != colour) ink.words(x + 124, base, 20, Ink::cut(notation, step - 140, 20));
     }
     ink.line(x, bottom, x + step - 20, bottom, 5);
   }

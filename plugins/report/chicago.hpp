@@ -24,6 +24,7 @@ struct Person {
 /// The fields of one source; empty ones are left out.
 struct Source {
   Form form = Form::paper;
+  std::string type;  ///< word of the choice list source-type
   std::vector<Person> authors;
   std::string title;        ///< as it stands, or in square brackets
   std::string genre;        ///< "photograph", "building permit"

@@ -54,6 +54,7 @@ public:
   void numbers(const std::vector<int>& notes) {
     if (notes.empty()) return;
     out_.start("sup");
+    if (notes.size() < 5) out_.attribute("class", "few");
     // The word joiner (U+2060) keeps the first number on the line of the word before it.
     out_.text("\u2060");
     for (std::size_t at = 0; at < notes.size(); ++at) {
@@ -125,7 +126,10 @@ private:
   }
 
   void section(const Chapter& chapter) {
-    out_.start("section").attribute("id", chapter.anchor).attribute("class", "chapter");
+    // Sections that people wrote are short and follow each other on one sheet.
+    const bool written = chapter.anchor.starts_with("part-");
+    out_.start("section").attribute("id", chapter.anchor);
+    out_.attribute("class", written ? "chapter written" : "chapter");
     out_.element("h2", chapter.title);
     line();
     for (const Block& one : chapter.blocks) block(one);
@@ -217,8 +221,11 @@ private:
   }
 
   void figure(const Figure& drawn) {
-    out_.start("figure");
     const bool chart = drawn.width > 160;
+    // A tall picture leaves room for its caption beside it.
+    const bool beside = drawn.width < 85 && drawn.width > 0;
+    out_.start("figure").attribute("id", "figure-" + std::to_string(drawn.number));
+    if (beside) out_.attribute("class", "beside");
     if (chart) {
       out_.start("div").attribute("class", "scroll").attribute("tabindex", "0").attribute("role", "group");
       out_.attribute("aria-label", drawn.title);
@@ -230,6 +237,7 @@ private:
     out_.attribute("src", "data:" + drawn.media_type + ";base64," + to_base64(drawn.bytes)).end();
     if (chart) out_.end();
     out_.start("figcaption");
+    out_.element("b", phrase("figure.number", {{"n", std::to_string(drawn.number)}}) + ".").text(" ");
     write_sentences(drawn.caption.sentences, *this);
     out_.end().end();
   }
@@ -242,6 +250,10 @@ private:
       out_.start("li").attribute("id", "note-" + std::to_string(note.number));
       out_.attribute("value", std::to_string(note.number));
       runs(note.words);
+      if (note.figure != 0) {
+        out_.text(" ").start("a").attribute("href", "#figure-" + std::to_string(note.figure));
+        out_.text(figure_words(note)).end().text(".");
+      }
       out_.end();
       line();
     }
@@ -251,14 +263,32 @@ private:
   void bibliography() {
     out_.start("section").attribute("id", "bibliography").attribute("class", "chapter");
     out_.element("h2", phrase("page.bibliography"));
+    const auto& all = document_.bibliography;
+    for (std::size_t at = 0; at < all.size();) {
+      std::size_t end = at;
+      while (end < all.size() && all[end].sort == all[at].sort) ++end;
+      out_.element("h3", sort_words(all[at].sort));
+      entries(
+          {all.begin() + static_cast<std::ptrdiff_t>(at), all.begin() + static_cast<std::ptrdiff_t>(end)});
+      at = end;
+    }
+    if (!document_.not_cited.empty()) {
+      out_.element("h3", phrase("bibliography.not-cited"));
+      out_.element("p", phrase("bibliography.not-cited-words"));
+      entries(document_.not_cited);
+    }
+    out_.end();
+  }
+
+  void entries(const std::vector<Entry>& list) {
     tag("ul", "bibliography");
-    for (const Entry& entry : document_.bibliography) {
+    for (const Entry& entry : list) {
       out_.start("li");
       runs(entry.words);
       out_.end();
       line();
     }
-    out_.end().end();
+    out_.end();
   }
 
   const Document& document_;

@@ -35,6 +35,7 @@ a { color: inherit; text-decoration-thickness: 1px; text-underline-offset: .18em
 a:focus-visible, .scroll:focus-visible { outline: 2px solid var(--ink); outline-offset: 2px; }
 sup { font-size: .7em; line-height: 0; margin-left: .1em; }
 sup a { text-decoration: none; padding: .25em .08em; }
+.few { white-space: nowrap; }
 .warning { border: 2px solid var(--ink); border-left-width: 8px; padding: .3rem .8rem; margin: .8rem 0; }
 .scroll { overflow-x: auto; }
 table { border-collapse: collapse; width: 100%; font-size: .88rem; line-height: 1.4; margin: .6rem 0 1.2rem; }
@@ -48,7 +49,10 @@ figure { margin: 1rem 0 1.4rem; }
 img { display: block; height: auto; max-width: 100%; }
 .chart { width: 100%; min-width: 40rem; }
 .picture { border: 1px solid var(--ink); }
-figcaption { font-size: .85rem; color: var(--soft); padding-top: .3rem; }
+figcaption { font-size: .85rem; padding-top: .3rem; }
+.beside { display: flex; gap: 1rem; align-items: flex-start; }
+.beside img { flex: 0 1 auto; min-width: 0; }
+.beside figcaption { flex: 1 1 12rem; padding-top: 0; }
 .notes { font-size: .88rem; padding-left: 0; }
 .notes li { margin: .15rem 0 .15rem 2.6rem; }
 .notes li:target { background: var(--tint); outline: 1px solid var(--ink); }
@@ -63,14 +67,16 @@ footer { margin-top: 3rem; border-top: 1px solid var(--ink); padding-top: .5rem;
   tbody th { font-weight: 600; }
   td::before { content: attr(data-label) ": "; color: var(--soft); font-size: .92em; }
   .chip { width: 2rem; }
+  .beside { display: block; }
 }
 @page { margin: 19mm 17mm 18mm; @top-left { font: 8.5pt "DejaVu Sans Condensed", "Noto Sans", sans-serif; color: #55585c; } @bottom-right { font: 8.5pt "DejaVu Sans Condensed", "Noto Sans", sans-serif; content: counter(page) " / " counter(pages); } }
 @page :first { @top-left { content: ""; } }
 @media print {
   html { font-size: 9.6pt; }
   body { max-width: none; padding: 0; }
-  .front { margin: 1mm; }
+  .front { margin: 2mm 2mm 7mm; }
   .chapter { margin-top: 0; break-before: page; }
+  .written + .written { break-before: auto; margin-top: 2rem; }
   #notes, #bibliography { break-before: auto; margin-top: 2rem; }
   h2, h3, h4, h5, caption, thead { break-after: avoid; }
   tr, figure, li, .warning { break-inside: avoid; }

@@ -160,4 +160,14 @@ std::string Ink::cut(const std::string& text, double wide, double letter) {
   return wrap(text, fits - 1).front() + "…";
 }
 
+std::vector<std::string> Ink::lines(const std::string& text, double wide, double letter, std::size_t most) {
+  std::vector<std::string> parts = wrap(text, letters_in(wide, letter));
+  if (parts.size() <= most) return parts;
+  std::string rest;
+  for (std::size_t at = most - 1; at < parts.size(); ++at) rest += (rest.empty() ? "" : " ") + parts[at];
+  parts.resize(most);
+  parts.back() = cut(rest, wide, letter);
+  return parts;
+}
+
 }  // namespace lathbook::report

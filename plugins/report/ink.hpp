@@ -35,6 +35,9 @@ public:
   /// How many letters of a size fit a width, on the safe side.
   static std::size_t letters_in(double wide, double letter);
   static std::string cut(const std::string& text, double wide, double letter);
+  /// The text in at most so many lines; what is more is cut.
+  static std::vector<std::string> lines(const std::string& text, double wide, double letter,
+                                        std::size_t most);
 
 private:
   struct Mark {

@@ -3,6 +3,7 @@
 // Source: OASIS, Open Document Format for Office Applications (OpenDocument) Version 1.3, 2021, part 3.
 #include <cstdio>
 #include <map>
+#include <optional>
 #include <set>
 #include <sstream>
 
@@ -37,6 +38,7 @@ void namespaces(XmlWriter& out) {
                                      {"fo", "xsl-fo-compatible:1.0"},
                                      {"meta", "meta:1.0"}})
     out.attribute(std::string("xmlns:") + prefix, base + name);
+  out.attribute("xmlns:ooow", "http://openoffice.org/2004/writer");
   out.attribute("xmlns:xlink", "http://www.w3.org/1999/xlink");
   out.attribute("xmlns:dc", "http://purl.org/dc/elements/1.1/");
   out.attribute("office:version", "1.3");
@@ -56,6 +58,8 @@ public:
     namespaces(out_);
     automatic_styles();
     out_.start("office:body").start("office:text");
+    out_.start("text:sequence-decls").start("text:sequence-decl");
+    out_.attribute("text:display-outline-level", "0").attribute("text:name", "Figure").end().end();
     title_page();
     heading(2, phrase("chapter.front"), "about");
     for (const Block& one : document_.front) block(one);
@@ -64,12 +68,7 @@ public:
       heading(1, chapter.title, chapter.anchor);
       for (const Block& one : chapter.blocks) block(one);
     }
-    heading(1, phrase("page.bibliography"), "bibliography");
-    for (const Entry& entry : document_.bibliography) {
-      start_paragraph("Bibliography");
-      runs(entry.words);
-      out_.end();
-    }
+    bibliography();
     out_.end().end().end();
   }
 
@@ -107,6 +106,7 @@ public:
         out_.start("text:note-body");
         start_paragraph("Footnote");
         runs(found->second->words);
+        if (found->second->figure != 0) figure_link(*found->second);
         out_.end().end().end();
       } else {
         out_.start("text:span").attribute("text:style-name", "Superscript").text("");
@@ -258,6 +258,35 @@ private:
     if (!words.points.empty()) list({false, words.points});
   }
 
+  void figure_link(const Note& note) {
+    out_.text(" ").start("text:a").attribute("xlink:type", "simple");
+    out_.attribute("xlink:href", "#figure-" + std::to_string(note.figure));
+    out_.attribute("text:style-name", "Plain_20_Link")
+        .attribute("text:visited-style-name", "Plain_20_Link")
+        .text(figure_words(note))
+        .end();
+    out_.text(".");
+  }
+
+  void bibliography() {
+    heading(1, phrase("page.bibliography"), "bibliography");
+    std::optional<Sort> sort;
+    for (const Entry& entry : document_.bibliography) {
+      if (sort != entry.sort) heading(2, sort_words(entry.sort), {});
+      sort = entry.sort;
+      entry_line(entry);
+    }
+    if (document_.not_cited.empty()) return;
+    heading(2, phrase("bibliography.not-cited"), {});
+    plain_paragraph("Text_20_body", phrase("bibliography.not-cited-words"));
+    for (const Entry& entry : document_.not_cited) entry_line(entry);
+  }
+  void entry_line(const Entry& entry) {
+    start_paragraph("Bibliography");
+    runs(entry.words);
+    out_.end();
+  }
+
   void list(const List& entries) {
     out_.start("text:list").attribute("text:style-name", entries.numbered ? "Numbers" : "Dashes");
     for (const Paragraph& entry : entries.entries) {
@@ -322,7 +351,20 @@ private:
     out_.attribute("draw:mime-type", drawn.media_type).end();
     out_.element("svg:title", drawn.title).element("svg:desc", drawn.description);
     out_.end().end();
-    paragraph_of("Figure_20_Caption", drawn.caption);
+    start_paragraph("Figure_20_Caption");
+    const std::string own = std::to_string(drawn.number);
+    out_.start("text:bookmark-start").attribute("text:name", "figure-" + own).end();
+    out_.start("text:span").attribute("text:style-name", "Strong").text("");
+    // The word processor numbers on when a figure is put in or taken out.
+    const std::string name = phrase("figure.number", {{"n", own}});
+    out_.text(name.substr(0, name.rfind(own)));
+    out_.start("text:sequence").attribute("text:name", "Figure").attribute("text:ref-name", "figure" + own);
+    out_.attribute("text:formula", "ooow:Figure+1").attribute("style:num-format", "1").text(own).end();
+    out_.text(".").end();
+    out_.start("text:bookmark-end").attribute("text:name", "figure-" + own).end();
+    out_.text(" ");
+    write_sentences(drawn.caption.sentences, *this);
+    out_.end();
     pictures.push_back({path, drawn.bytes});
     types.push_back(drawn.media_type);
   }

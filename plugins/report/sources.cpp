@@ -6,10 +6,12 @@
 
 #include "core/base/edtf.hpp"
 #include "core/base/text.hpp"
+#include "core/picture/region.hpp"
 #include "core/view/english.hpp"
 #include "core/view/plain_words.hpp"
 #include "core/view/words.hpp"
 #include "plugins/report/phrases.hpp"
+#include "plugins/report/picture.hpp"
 #include "plugins/report/tree_walk.hpp"
 
 namespace lathbook::report {
@@ -108,7 +110,7 @@ std::string drawn_together(std::vector<std::string> locators) {
 Notes::Notes(const Snapshot& archive) : archive_(archive) {
   archive.each(Kind::agent, [&](const RecordView& agent) {
     if (agent.text("agent-type") != "person") return;
-    for (const Statement* name : agent.all("name")) people_[foreign(name->content.value)];
+    for (const Statement* name : agent.all("name")) people_.insert(foreign(name->content.value));
   });
 }
 
@@ -134,6 +136,7 @@ Source Notes::read(const SourceView& view) {
   const RecordView& record = view.record;
   Source source;
   source.form = form_of(view.type);
+  source.type = view.type;
   source.genre = genre_of(view.type);
   source.code = foreign(record.info.code);
   source.title = foreign(view.title.empty() ? record.info.name : view.title);
@@ -190,38 +193,42 @@ std::string Notes::seen(const Statement& statement, const Source& source) {
                      : phrase("note.seen-by-on", {{"who", who}, {"day", day}});
 }
 
-int Notes::note(const Uuid& id, const Place& place) {
-  const auto key = std::make_tuple(id, place.locator, place.seen, place.quote);
+int Notes::note(const Uuid& id, const Place& place, const std::string& region) {
+  const auto key = std::make_tuple(id, place.locator + region, place.seen, place.quote);
   const auto [at, is_new] = numbers_.try_emplace(key, static_cast<int>(cited_.size()) + 1);
-  if (is_new) cited_.push_back({id, place, source(id) == nullptr ? phrase("note.withheld") : std::string()});
+  if (is_new)
+    cited_.push_back({id, place, region, source(id) == nullptr ? phrase("note.withheld") : std::string()});
   return at->second;
+}
+
+std::vector<Uuid> Notes::cited() const {
+  std::vector<Uuid> all;
+  for (const Cited& one : cited_)
+    if (one.source != Uuid{} && std::find(all.begin(), all.end(), one.source) == all.end())
+      all.push_back(one.source);
+  return all;
 }
 
 int Notes::note_of_archive(const Statement& statement) {
   const auto [at, is_new] = archive_numbers_.try_emplace(statement.id, static_cast<int>(cited_.size()) + 1);
-  if (is_new) cited_.push_back({{}, {}, phrase("note.archive", {{"name", statement.name()}})});
+  if (is_new) cited_.push_back({{}, {}, {}, phrase("note.archive", {{"name", statement.name()}})});
   return at->second;
 }
 
 void Notes::settle(Document& document) {
+  std::vector<const Figure*> figures;
+  int figure_number = 0;
+  each_figure(document, [&](Figure& figure) {
+    figure.number = ++figure_number;
+    if (!figure.source.empty()) figures.push_back(&figure);
+  });
   std::map<int, int> final_number;
   each_sentence(document, [&](Sentence& sentence) {
     for (int& number : sentence.notes) {
       const auto [at, is_new] = final_number.try_emplace(number, static_cast<int>(document.notes.size()) + 1);
       if (is_new) {
-        const Cited& cited = cited_[static_cast<std::size_t>(number) - 1];
-        Note note;
-        note.number = at->second;
-        if (const Source* view = cited.words.empty() ? source(cited.source) : nullptr) {
-          note.source = view->code.empty() ? cited.source.text() : view->code;
-          note.full = !told_[cited.source];
-          told_[cited.source] = true;
-          note.words = note.full ? full_note(*view, cited.place) : short_note(*view, cited.place);
-        } else {
-          note.words = {{cited.words, kNothing, false, false}};
-          note.full = true;
-        }
-        document.notes.push_back(std::move(note));
+        document.notes.push_back(written(cited_[static_cast<std::size_t>(number) - 1], figures));
+        document.notes.back().number = at->second;
       }
       number = at->second;
     }
@@ -229,13 +236,44 @@ void Notes::settle(Document& document) {
   });
 }
 
+/// A note in its words. A place that is ringed in a picture of the report is told by that ring, and by its
+/// numbers where no picture shows it.
+Note Notes::written(const Cited& cited, const std::vector<const Figure*>& figures) {
+  Note note;
+  const Source* view = cited.words.empty() ? source(cited.source) : nullptr;
+  if (view == nullptr) {
+    note.words = {{cited.words, kNothing, false, false}};
+    note.full = true;
+    return note;
+  }
+  note.source = view->code.empty() ? cited.source.text() : view->code;
+  Place place = cited.place;
+  const std::string region = cited.region.empty() ? region_in(place.locator) : cited.region;
+  for (const Figure* figure : figures) {
+    if (figure->source != note.source) continue;
+    note.figure = figure->number;
+    const auto ring = std::find(figure->rings.begin(), figure->rings.end(), region);
+    if (!region.empty() && ring != figure->rings.end())
+      note.ring = static_cast<int>(ring - figure->rings.begin()) + 1;
+  }
+  place.locator = note.ring != 0 ? foreign(without_region(place.locator)) : place_words(place.locator);
+  note.full = !told_[cited.source];
+  told_[cited.source] = true;
+  note.words = note.full ? full_note(*view, place) : short_note(*view, place);
+  return note;
+}
+
 std::vector<int> Notes::cite(const Statement& statement) {
   std::vector<int> numbers;
   for (const Citation& citation : statement.content.citations) {
     const Source* view = source(citation.source);
-    add_notes(numbers, {note(citation.source,
-                             {place_words(citation.locator), view == nullptr ? "" : seen(statement, *view),
-                              foreign(citation.quote)})});
+    // What is seen in a picture is found by its spot.
+    const bool shown = statement.content.value == citation.source.text() && !names_region(citation.locator);
+    add_notes(
+        numbers,
+        {note(citation.source,
+              {citation.locator, view == nullptr ? "" : seen(statement, *view), foreign(citation.quote)},
+              shown ? region_in(std::string(statement.content.qualifier("spot"))) : "")});
   }
   if (numbers.empty() && source(statement.content.subject) != nullptr)
     numbers.push_back(cite_source(statement.content.subject));
@@ -263,24 +301,74 @@ std::vector<int> Notes::cite_together(const std::vector<Statement>& statements) 
   return numbers;
 }
 
+/// Those who looked with their own eyes: what they drew, photographed and wrote down is survey.
+const std::set<std::string>& Notes::observers() const {
+  if (observers_) return *observers_;
+  observers_.emplace();
+  std::set<Uuid> seen;
+  archive_.statements().each_statement({}, [&](const Statement& one) {
+    if (one.content.evidence == EvidenceClass::physical && one.content.author &&
+        seen.insert(*one.content.author).second)
+      if (const auto agent = archive_.statements().record(*one.content.author))
+        observers_->insert(foreign(agent->name));
+    return true;
+  });
+  return *observers_;
+}
+
+Sort Notes::sort_of(const Source& source) const {
+  if (source.form == Form::interview || source.form == Form::video) return Sort::oral;
+  if (source.form == Form::inspection || source.form == Form::report) return Sort::survey;
+  if (source.type == "book" || source.type == "table") return Sort::secondary;
+  const bool observed = std::any_of(source.authors.begin(), source.authors.end(),
+                                    [&](const Person& one) { return observers().count(one.name) != 0; });
+  return observed ? Sort::survey : Sort::primary;
+}
+
+Entry Notes::entry(const Uuid& id, const Source& source) const {
+  return {source.code.empty() ? id.text() : source.code, sort_of(source), bibliography_line(source)};
+}
+
+namespace {
+
+/// As a line is sorted: without quotation mark or bracket, and without an article, which does not count in
+/// the order (common practice, no source).
+std::string sorted_as(const Entry& entry) {
+  std::string words = plain(entry.words);
+  for (const std::string_view sign : {"“", "["})
+    if (words.starts_with(sign)) words.erase(0, sign.size());
+  for (const std::string_view article : {"a ", "an ", "the ", "A ", "An ", "The "})
+    if (words.starts_with(article)) return words.substr(article.size());
+  return words;
+}
+
+void in_order(std::vector<Entry>& entries) {
+  std::sort(entries.begin(), entries.end(), [](const Entry& a, const Entry& b) {
+    if (a.sort != b.sort) return a.sort < b.sort;
+    return compare_for_people(sorted_as(a), sorted_as(b)) < 0;
+  });
+}
+
+}  // namespace
+
 std::vector<Entry> Notes::bibliography() {
   std::vector<Entry> entries;
-  for (const auto& [id, told] : told_) {
-    const Source* view = source(id);
-    if (told && view != nullptr)
-      entries.push_back({view->code.empty() ? id.text() : view->code, bibliography_line(*view)});
-  }
-  const auto bare = [](const Entry& entry) {
-    std::string words = plain(entry.words);
-    for (const std::string_view sign : {"“", "["})
-      if (words.starts_with(sign)) words.erase(0, sign.size());
-    // An article at the head does not count in the order (common practice, no source).
-    for (const std::string_view article : {"a ", "an ", "the ", "A ", "An ", "The "})
-      if (words.starts_with(article)) return words.substr(article.size());
-    return words;
-  };
-  std::sort(entries.begin(), entries.end(),
-            [&](const Entry& a, const Entry& b) { return compare_for_people(bare(a), bare(b)) < 0; });
+  for (const auto& [id, told] : told_)
+    if (const Source* view = source(id); told && view != nullptr) entries.push_back(entry(id, *view));
+  in_order(entries);
+  return entries;
+}
+
+std::vector<Entry> Notes::not_cited() {
+  std::vector<Entry> entries;
+  archive_.each(Kind::source, [&](const RecordView& record) {
+    const auto told = told_.find(record.info.id);
+    if (told != told_.end() && told->second) return;
+    if (const Source* view = source(record.info.id)) entries.push_back(entry(record.info.id, *view));
+  });
+  // One list, whatever their kinds.
+  for (Entry& one : entries) one.sort = Sort::primary;
+  in_order(entries);
   return entries;
 }
 

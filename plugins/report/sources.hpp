@@ -3,6 +3,7 @@
 
 #include <map>
 #include <optional>
+#include <set>
 #include <string>
 #include <tuple>
 #include <vector>
@@ -28,29 +29,41 @@ public:
   /// The source itself.
   int cite_source(const Uuid& source);
 
+  /// The sources that sentences cite so far.
+  std::vector<Uuid> cited() const;
   /// Null for a record that is no source or that the reading does not give.
   const Source* source(const Uuid& id);
 
-  /// Numbers the notes in the order in which they are read, the first on each source in full; notes that no
-  /// sentence kept are dropped.
+  /// Numbers the figures and the notes in the order in which they are read, the first note on each source in
+  /// full, and ties the notes to the figures that show their sources; notes that no sentence kept are
+  /// dropped.
   void settle(Document& document);
-  /// Every source cited, in the order of their lines.
+  /// Every source cited, by kinds and within a kind in the order of their lines.
   std::vector<Entry> bibliography();
+  /// The sources of the archive that no note cites, in the order of their lines.
+  std::vector<Entry> not_cited();
 
 private:
   struct Cited {
     Uuid source;
-    Place place;
-    std::string words;  ///< of a note without a source
+    Place place;         ///< its locator as the archive has it
+    std::string region;  ///< the spot in the picture, where the statement gives it and the locator does not
+    std::string words;   ///< of a note without a source
   };
-  int note(const Uuid& source, const Place& place);
+  int note(const Uuid& source, const Place& place, const std::string& region = {});
+  Note written(const Cited& cited, const std::vector<const Figure*>& figures);
+  Entry entry(const Uuid& id, const Source& source) const;
+  Sort sort_of(const Source& source) const;
+  const std::set<std::string>& observers() const;
   int note_of_archive(const Statement& statement);
   Source read(const SourceView& view);
   Person person(const std::string& name) const;
   std::string seen(const Statement& statement, const Source& source);
 
   const Snapshot& archive_;
-  std::map<std::string, std::string> people_;  ///< names of agents that are persons, with their family names
+  std::set<std::string> people_;  ///< names of agents that are persons
+  /// Names of those who looked at the house itself; gathered when first asked for.
+  mutable std::optional<std::set<std::string>> observers_;
   std::map<Uuid, std::optional<Source>> sources_;
   std::map<Uuid, bool> told_;
   std::map<std::tuple<Uuid, std::string, std::string, std::string>, int> numbers_;

@@ -154,6 +154,12 @@ std::vector<Statement> Teller::all(std::string_view property) const {
   return query(wanted);
 }
 
+std::vector<Statement> Teller::citing(const Uuid& source) const {
+  Query wanted;
+  wanted.source = source;
+  return query(wanted);
+}
+
 std::optional<Statement> Teller::statement(const Digest& id) const {
   if (id == Digest{}) return std::nullopt;
   auto found = reader().statement(id);

@@ -47,6 +47,8 @@ public:
   std::vector<Statement> said(const Uuid& subject, std::string_view property);
   std::vector<Statement> said_to(const Uuid& object, std::string_view property) const;
   std::vector<Statement> all(std::string_view property) const;
+  /// What cites this source.
+  std::vector<Statement> citing(const Uuid& source) const;
   std::optional<Statement> statement(const Digest& id) const;
   /// Values of a property in one list, their notes added.
   std::string said_in_words(const Uuid& subject, std::string_view property, std::vector<int>& notes,

@@ -67,10 +67,13 @@ struct Table {
 };
 
 struct Figure {
-  std::string title;        ///< short, for those who cannot see it
-  std::string description;  ///< what there is to see
-  Paragraph caption;        ///< under the picture
-  std::string media_type;   ///< "image/svg+xml"
+  int number = 0;                  ///< runs through the report from 1; given when the notes are
+  std::string source;              ///< what it is a picture of, as in Note; empty for drawings of the report
+  std::vector<std::string> rings;  ///< regions ringed in it (xywh=...): ring 1 is the first
+  std::string title;               ///< short, for those who cannot see it
+  std::string description;         ///< what there is to see
+  Paragraph caption;               ///< under the picture
+  std::string media_type;          ///< "image/svg+xml"
   std::string bytes;
   double width = 0;  ///< in millimetres, as printed
   double height = 0;
@@ -95,11 +98,17 @@ struct Note {
   std::vector<Run> words;  ///< with its full stop
   std::string source;      ///< record's code or id of the source; empty when the archive names none
   bool full = false;       ///< tells the whole source, and not its short form
+  int figure = 0;          ///< the picture of the source in this report; 0 when there is none
+  int ring = 0;            ///< the ring in it round the place; 0 when there is none
 };
+
+/// The kinds of sources, in the order in which a bibliography tells them.
+enum class Sort : std::uint8_t { primary, oral, survey, secondary };
 
 /// One source in the bibliography.
 struct Entry {
   std::string source;
+  Sort sort = Sort::primary;
   std::vector<Run> words;
 };
 
@@ -114,6 +123,7 @@ struct Document {
   std::vector<Chapter> chapters;
   std::vector<Note> notes;
   std::vector<Entry> bibliography;
+  std::vector<Entry> not_cited;  ///< of the archive, and cited nowhere in this report
 };
 
 }  // namespace lathbook::report

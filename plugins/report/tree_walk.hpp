@@ -46,4 +46,15 @@ void each_sentence(Whole& document, const Visitor& visit) {
     for (auto& block : chapter.blocks) walk::in(block, visit);
 }
 
+/// The same for every figure.
+template <typename Whole, typename Visitor>
+void each_figure(Whole& document, const Visitor& visit) {
+  const auto look = [&](auto& block) {
+    if (auto* figure = std::get_if<Figure>(&block)) visit(*figure);
+  };
+  for (auto& block : document.front) look(block);
+  for (auto& chapter : document.chapters)
+    for (auto& block : chapter.blocks) look(block);
+}
+
 }  // namespace lathbook::report

@@ -19,7 +19,9 @@ extern const char* const page_style;
 /// styles.xml of the text document, whole but for the name in the page header.
 std::string text_styles(const Document& document);
 
-/// "data:image/png;base64,...".
-std::string data_address(const std::string& media_type, const std::string& bytes);
+/// "Figure 7, ring 1": where a note's source is to be seen in the report.
+std::string figure_words(const Note& note);
+/// The heading of that kind of sources in the bibliography.
+std::string sort_words(Sort sort);
 
 }  // namespace lathbook::report

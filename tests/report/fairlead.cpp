@@ -2,6 +2,8 @@
 #include "tests/report/fairlead.hpp"
 
 #include <catch2/catch.hpp>
+#include <map>
+#include <memory>
 #include <sstream>
 #include <stdexcept>
 
@@ -18,6 +20,27 @@ public:
   void progress(std::uint64_t, std::uint64_t) override {}
   bool stop_requested() const override { return false; }
   const AnalysisResult* result(std::string_view) const override { return nullptr; }
+};
+
+/// The media folder of the sample, as an archive that has taken it in would lend it.
+class Media : public ArchiveFiles {
+public:
+  Media() {
+    for (const auto& file : std::filesystem::directory_iterator(std::filesystem::path(LATHBOOK_SOURCE_DIR) /
+                                                                "archive-sample" / "media")) {
+      std::string bytes = read_file(file.path());
+      held_[sha256(bytes)] = std::move(bytes);
+    }
+  }
+  std::unique_ptr<std::istream> media(const Digest& digest) const override {
+    const auto found = held_.find(digest);
+    if (found == held_.end()) return nullptr;
+    return std::make_unique<std::istringstream>(found->second);
+  }
+  void write_exchange(std::ostream&) const override {}
+
+private:
+  std::map<Digest, std::string> held_;
 };
 
 }  // namespace
@@ -42,7 +65,8 @@ report::Document report_of(const std::string& place, report::Options options,
   const Timeline timeline = timeline::make_timeline(snapshot, request, services);
   const FinishLayers layers = finishes::layers_of(snapshot, {scope->id, Level::possible, {}, {}}, services);
   const std::vector<Digest> none;
-  const report::Material material{snapshot, timeline, &layers, nullptr, none};
+  static const Media media;
+  const report::Material material{snapshot, timeline, &layers, &media, none};
   return report::Builder(material, std::move(options)).build();
 }
 

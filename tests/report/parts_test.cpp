@@ -395,26 +395,3 @@ TEST_CASE("a drawing is well-formed, and has a title, a description and no colou
   CHECK(svg.find("pattern") == std::string::npos);
   CHECK(Ink::cut("A very long name of a part of a house", 100, 20).size() < 14);
 }
-
-TEST_CASE("the size of a picture is read from its bytes") {
-  const auto svg =
-      picture("<?xml version=\"1.0\"?><svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 300 100\"/>");
-  REQUIRE(svg);
-  CHECK(svg->width == Approx(150));
-  CHECK(svg->height == Approx(50));
-  // PNG: ISO/IEC 15948:2004, 11.2.2: width and height are the first eight bytes of IHDR.
-  const std::string head("\x89PNG\r\n\x1a\n\0\0\0\rIHDR\0\0\0\x10\0\0\0\x20", 24);
-  const auto png = picture(head);
-  REQUIRE(png);
-  CHECK(png->media_type == "image/png");
-  CHECK(png->height == Approx(110));
-  // JPEG: ITU-T T.81 (1992), B.2.2: height, then width, in the frame header.
-  const std::string jpeg("\xff\xd8\xff\xc0\0\x11\x08\0\x20\0\x40\x03\x01\x22\0\x02\x11\x01\x03\x11\x01", 21);
-  const auto photograph = picture(jpeg);
-  REQUIRE(photograph);
-  CHECK(photograph->media_type == "image/jpeg");
-  CHECK(photograph->width == Approx(150));
-  CHECK_FALSE(picture("no picture at all"));
-  CHECK_FALSE(picture(""));
-  CHECK_FALSE(picture(std::string("\xff\xd8\xff", 3)));
-}

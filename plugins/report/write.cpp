@@ -1,0 +1,25 @@
+// Words that both forms put to the tree.
+#include "plugins/report/write.hpp"
+
+#include "plugins/report/phrases.hpp"
+
+namespace lathbook::report {
+
+std::string figure_words(const Note& note) {
+  return phrase("figure.place", {{"n", std::to_string(note.figure)}, {"ring", std::int64_t{note.ring}}});
+}
+
+std::string sort_words(Sort sort) {
+  switch (sort) {
+    case Sort::primary:
+      return phrase("bibliography.primary");
+    case Sort::oral:
+      return phrase("bibliography.oral");
+    case Sort::survey:
+      return phrase("bibliography.survey");
+    default:
+      return phrase("bibliography.secondary");
+  }
+}
+
+}  // namespace lathbook::report
