@@ -170,6 +170,21 @@ private:
     if (name != "li") points(words);
   }
 
+  /// A line on a source; its code is not broken at the hyphen.
+  void source_line(const std::vector<Run>& list, const std::string& code) {
+    const std::string sign = "[" + code + "]";
+    for (const Run& run : list) {
+      const auto at = code.empty() || run.emphasis ? std::string::npos : run.text.find(sign);
+      if (at == std::string::npos) {
+        runs({run});
+        continue;
+      }
+      out_.text(run.text.substr(0, at));
+      out_.start("span").attribute("class", "few").text(sign).end();
+      out_.text(run.text.substr(at + sign.size()));
+    }
+  }
+
   void points(const Paragraph& words) {
     if (words.points.empty()) return;
     out_.start("ul");
@@ -249,7 +264,7 @@ private:
     for (const Note& note : document_.notes) {
       out_.start("li").attribute("id", "note-" + std::to_string(note.number));
       out_.attribute("value", std::to_string(note.number));
-      runs(note.words);
+      source_line(note.words, note.source);
       if (note.figure != 0) {
         out_.text(" ").start("a").attribute("href", "#figure-" + std::to_string(note.figure));
         out_.text(figure_words(note)).end().text(".");
@@ -284,7 +299,7 @@ private:
     tag("ul", "bibliography");
     for (const Entry& entry : list) {
       out_.start("li");
-      runs(entry.words);
+      source_line(entry.words, entry.source);
       out_.end();
       line();
     }

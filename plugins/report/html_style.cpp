@@ -76,7 +76,7 @@ footer { margin-top: 3rem; border-top: 1px solid var(--ink); padding-top: .5rem;
   body { max-width: none; padding: 0; }
   .front { margin: 2mm 2mm 7mm; }
   .chapter { margin-top: 0; break-before: page; }
-  .written + .written { break-before: auto; margin-top: 2rem; }
+  .written + .written, .written + #chronology { break-before: auto; margin-top: 2rem; }
   #notes, #bibliography { break-before: auto; margin-top: 2rem; }
   h2, h3, h4, h5, caption, thead { break-after: avoid; }
   tr, figure, li, .warning { break-inside: avoid; }
@@ -86,6 +86,7 @@ footer { margin-top: 3rem; border-top: 1px solid var(--ink); padding-top: .5rem;
   .notes { font-size: .84rem; columns: 2; column-gap: 7mm; }
   .notes li:target { outline: 0; background: none; }
   a { text-decoration: none; }
+  footer { display: none; }
 }
 )css";
 

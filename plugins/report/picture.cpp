@@ -18,6 +18,7 @@ namespace {
 
 constexpr double kWidest = 150;  ///< millimetres as printed
 constexpr double kHighest = 92;
+constexpr double kMost = 2.5;  ///< a region is ringed when the picture is so many times as large
 constexpr std::string_view kInk = "#16181a";
 constexpr std::string_view kPaper = "#ffffff";
 
@@ -106,7 +107,8 @@ std::optional<Figure> picture(std::string bytes, const std::vector<std::string>&
   std::vector<Region> inside;
   for (const std::string& words : regions) {
     const auto region = read_region(words, seen->width, seen->height);
-    if (!region) continue;
+    // A ring round most of the picture tells nothing.
+    if (!region || region->width * kMost * region->height > seen->width * 1.0 * seen->height) continue;
     inside.push_back(*region);
     figure.rings.push_back(region_in(words));
   }

@@ -11,8 +11,8 @@ namespace lathbook::report {
 
 /// Media type and printed size (at most 150 by 92 mm, so that two with their captions fit a page), read from
 /// the bytes of a picture that browsers show; nothing for other files. `regions` are words that hold regions
-/// (xywh=160,120,320,240); those inside the picture are ringed, in this order, and stand in Figure::rings.
-/// Number, source, title, description and caption are left to the caller.
+/// (xywh=160,120,320,240); those inside the picture and no larger than two fifths of it are ringed, in this
+/// order, and stand in Figure::rings. Number, source, title, description and caption are left to the caller.
 std::optional<Figure> picture(std::string bytes, const std::vector<std::string>& regions = {});
 
 /// The region in the words as it stands ("xywh=160,120,320,240"); empty when there is none.

@@ -216,11 +216,13 @@ private:
     const Lengths lengths = lengths_of(id, measured);
     if (lengths.end == 0) return;
     const ElementView element(teller_.view(id));
-    for (const StandingView& standing : element.places) {
-      const auto side = side_in(standing.face);
-      const PlaceView place(teller_.view(standing.place));
-      if (!side || standing.role != "stands in" || place.type != "room" || place.footprint.size() < 3)
-        continue;
+    for (const Statement& standing : teller_.said(id, "stands-in")) {
+      const auto side = side_in(standing.content.qualifier("face"));
+      const std::string_view role = standing.content.qualifier("role");
+      const auto room_id = Uuid::parse(standing.content.value);
+      if (!side || !room_id || (!role.empty() && role != "stands in")) continue;
+      const PlaceView place(teller_.view(*room_id));
+      if (place.type != "room" || place.footprint.size() < 3) continue;
       const Box room = box_round(outline_now(place));
       if (lengths.going > 0)
         stair(ink, paper, room, *side, lengths);
@@ -327,8 +329,8 @@ std::optional<Figure> Builder::key_plan(const Uuid& storey, const std::optional<
   if (signs.blocked) margin.sign(Ink::hatch(Level::certain), phrase("plan.blocked"), false, kWall);
   if (signs.space) margin.sign(kVoid, phrase("plan.space"), false, kWall);
   const auto turned = surveyed.north(storey);
-  const double foot = std::max(margin.at + (turned ? 190 : 60), paper.tall);
-  if (turned) north_arrow(ink, kSide - 110, foot - 90, *turned);
+  const double foot = std::max(margin.at + (turned ? 260 : 60), paper.tall);
+  if (turned) north_arrow(ink, kList + 60, foot - 150, *turned);
   scale_bar(ink, kList + 10, foot - 60, paper.scale, 5);
   Figure made = sheet(title, words, ink, foot + 4);
   made.caption = paragraph({sentence("plan.caption",
@@ -380,8 +382,8 @@ std::optional<Figure> Builder::site_plan(const Uuid& building) {
   }
   Surveyed surveyed(teller_, said);
   const auto turned = surveyed.north(building);
-  const double foot = std::max(margin.at + (turned ? 190 : 60), paper.tall);
-  if (turned) north_arrow(ink, kSide - 110, foot - 90, *turned);
+  const double foot = std::max(margin.at + (turned ? 260 : 60), paper.tall);
+  if (turned) north_arrow(ink, kList + 60, foot - 150, *turned);
   scale_bar(ink, kList + 10, foot - 60, paper.scale, 10);
   Figure made = sheet(title, words, ink, foot + 4);
   made.caption = paragraph({sentence(
