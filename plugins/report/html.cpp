@@ -126,10 +126,7 @@ private:
   }
 
   void section(const Chapter& chapter) {
-    // Sections that people wrote are short and follow each other on one sheet.
-    const bool written = chapter.anchor.starts_with("part-");
-    out_.start("section").attribute("id", chapter.anchor);
-    out_.attribute("class", written ? "chapter written" : "chapter");
+    out_.start("section").attribute("id", chapter.anchor).attribute("class", "chapter");
     out_.element("h2", chapter.title);
     line();
     for (const Block& one : chapter.blocks) block(one);

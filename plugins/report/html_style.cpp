@@ -76,7 +76,7 @@ footer { margin-top: 3rem; border-top: 1px solid var(--ink); padding-top: .5rem;
   body { max-width: none; padding: 0; }
   .front { margin: 2mm 2mm 7mm; }
   .chapter { margin-top: 0; break-before: page; }
-  .written + .written, .written + #chronology { break-before: auto; margin-top: 2rem; }
+  #background + #chronology, #evaluation + #treatment, #treatment + #record, #pictures + #reckoning { break-before: auto; margin-top: 2rem; }
   #notes, #bibliography { break-before: auto; margin-top: 2rem; }
   h2, h3, h4, h5, caption, thead { break-after: avoid; }
   tr, figure, li, .warning { break-inside: avoid; }

@@ -154,8 +154,6 @@ private:
     cell_style("head", "1pt solid #16181a", "1pt solid #16181a", {});
     cell_style("group", "0.8pt solid #16181a", "0.4pt solid #9a9da1", "#f0f0ec");
     cell_style("body", "0.4pt solid #9a9da1", "0.4pt solid #9a9da1", {});
-    out_.start("style:style").attribute("style:name", "row").attribute("style:family", "table-row");
-    out_.start("style:table-row-properties").attribute("fo:keep-together", "always").end().end();
     out_.start("style:style").attribute("style:name", "sheet").attribute("style:family", "table");
     out_.start("style:table-properties").attribute("style:width", millimetres(kTextWidth));
     out_.attribute("table:align", "left").attribute("table:border-model", "collapsing").end().end();
@@ -323,7 +321,8 @@ private:
       cell("head", "Table_20_Heading", {{as_words(column)}, {}}, 1);
     out_.end().end();
     for (const Row& row : table.rows) {
-      out_.start("table:table-row").attribute("table:style-name", "row");
+      // A row may go on overleaf: kept whole, with the footnotes that it brings, it leaves pages half empty.
+      out_.start("table:table-row");
       if (!row.group.empty())
         cell("group", "Table_20_Heading", {{as_words(row.group)}, {}}, table.columns.size());
       for (const Cell& one : row.cells) cell("body", "Table_20_Contents", one, 1);
