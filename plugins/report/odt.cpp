@@ -341,6 +341,7 @@ private:
     const double scale = drawn.width > kTextWidth ? kTextWidth / drawn.width : 1;
     const double high = std::min(drawn.height * scale, 215.0);
     const double wide = drawn.width * scale * high / (drawn.height * scale);
+    // Picture and caption are one paragraph, so that a heading before them is never left behind.
     start_paragraph("Figure");
     out_.start("draw:frame").attribute("draw:name", "picture " + number);
     out_.attribute("draw:style-name", "Graphics").attribute("text:anchor-type", "as-char");
@@ -349,8 +350,8 @@ private:
     out_.attribute("xlink:show", "embed").attribute("xlink:actuate", "onLoad");
     out_.attribute("draw:mime-type", drawn.media_type).end();
     out_.element("svg:title", drawn.title).element("svg:desc", drawn.description);
-    out_.end().end();
-    start_paragraph("Figure_20_Caption");
+    out_.end();
+    out_.empty("text:line-break");
     const std::string own = std::to_string(drawn.number);
     out_.start("text:bookmark-start").attribute("text:name", "figure-" + own).end();
     out_.start("text:span").attribute("text:style-name", "Strong").text("");
