@@ -106,7 +106,7 @@ TEST_CASE("figures run in the order of reading, and each says what it shows") {
   CHECK(last > 20);
   const Figure* dinner = of_source("S-17");
   REQUIRE(dinner != nullptr);
-  REQUIRE(dinner->rings.size() == 7);
+  REQUIRE(dinner->rings.size() >= 7);
   const std::string words = caption(*dinner);
   for (const char* told : {"about 1911", "L. Sturgess", "Sturgess 388",
                            "It shows in place:", "with nothing over it: Sea-green tile field (N-203) (ring ",
