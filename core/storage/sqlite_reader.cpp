@@ -35,7 +35,8 @@ std::vector<Digest> heads_now(const Database& database) {
 // Codes that several records carry: asked for once where every record is read.
 std::unordered_set<std::string> codes_of_several(const Database& database) {
   std::unordered_set<std::string> codes;
-  auto query = database.prepare("SELECT code FROM record GROUP BY code HAVING count(*) > 1");
+  auto query =
+      database.prepare("SELECT code FROM record WHERE code IS NOT NULL GROUP BY code HAVING count(*) > 1");
   while (query.step()) codes.insert(query.text(0));
   return codes;
 }
@@ -120,11 +121,24 @@ Reading SqliteReader::reading() const {
   reading.known_day = day_;
   reading.is_head = is_head_;
   reading.with_private = with_private_;
+  if (!withheld_) withheld_ = count_withheld();
+  reading.withheld = *withheld_;
+  return reading;
+}
+
+std::uint64_t SqliteReader::count_withheld() const {
   std::string sql = "SELECT count(*) FROM " + from() + " WHERE s.current = 1 AND (s.presence = 1";
   if (!with_private_)
     sql += " OR (s.presence = 0 AND s.closed > " + std::to_string(day_) + " AND s.closed <> 0)";
-  reading.withheld = static_cast<std::uint64_t>(database_.number(sql + ")"));
-  return reading;
+  return static_cast<std::uint64_t>(database_.number(sql + ")"));
+}
+
+// A kind of few records is read by its subjects; of many, in one pass over all statements.
+bool SqliteReader::is_rare(Kind kind) const {
+  constexpr std::int64_t kFew = 2000;
+  return database_.number("SELECT count(*) FROM (SELECT 1 FROM record WHERE kind = " +
+                          std::to_string(static_cast<int>(kind)) + " LIMIT " + std::to_string(kFew + 1) +
+                          ")") <= kFew;
 }
 
 std::vector<std::int64_t> SqliteReader::chains() const {
@@ -167,7 +181,7 @@ void SqliteReader::each_statement(const Query& wanted, const OnStatement& on_sta
     return query;
   };
   const std::string head = "SELECT " + std::string(kColumns) + ", s.current FROM " + from();
-  if (wanted.subject || wanted.object || wanted.source) {
+  if (wanted.subject || wanted.object || wanted.source || (wanted.kind && is_rare(*wanted.kind))) {
     // Few rows: sort them. The exchange order is by the chain's name.
     auto query = bound(database_.prepare(head + " JOIN chain c ON c.id = s.chain" + where +
                                          " ORDER BY c.name, s.n, s.digest"));
@@ -207,9 +221,10 @@ void SqliteReader::each_record(Kind kind, const OnRecord& on_record) const {
   };
   if (is_head_) {
     const auto shared = codes_of_several(database_);
-    auto query = database_.prepare(std::string("SELECT uuid, kind, ") +
-                                   (with_private_ ? "code, name" : "open_code, open_name") +
-                                   ", closed FROM record WHERE kind <> 0");
+    auto query = database_.prepare(
+        std::string("SELECT uuid, kind, ") + (with_private_ ? "code, name" : "open_code, open_name") +
+        ", closed FROM record WHERE kind " +
+        (kind == Kind::unknown ? std::string("<> 0") : "= " + std::to_string(static_cast<int>(kind))));
     while (query.step()) {
       if (!may_show(query.integer(4))) continue;
       RecordInfo record{query.uuid(0), static_cast<Kind>(query.integer(1)), query.text(2), query.text(3)};

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <memory>
+#include <optional>
 #include <unordered_map>
 
 #include "core/base/calendar.hpp"
@@ -42,6 +43,8 @@ public:
 private:
   std::string from() const;
   bool may_show(std::int64_t closed) const { return with_private_ || closed == 0 || closed <= day_; }
+  std::uint64_t count_withheld() const;
+  bool is_rare(Kind kind) const;
   std::string shown_code(const std::string& code, const Uuid& id) const;
   RecordInfo info(const Prepared& row) const;
   void gather_records();
@@ -57,7 +60,8 @@ private:
   Day day_;
   Digest fingerprint_;
   std::unique_ptr<Transaction> transaction_;
-  std::unordered_map<Uuid, RecordInfo> then_;  ///< records as they stood in an older state
+  mutable std::optional<std::uint64_t> withheld_;  ///< counted when first asked for
+  std::unordered_map<Uuid, RecordInfo> then_;      ///< records as they stood in an older state
 };
 
 /// The parts of a statement row "id, digest, header, presence, content, current".

@@ -4,6 +4,13 @@
 
 namespace lathbook {
 
+namespace {
+
+// Most records have as many facts or fewer; more are taken in as well.
+constexpr std::size_t kUsual = 5;
+
+}  // namespace
+
 std::unordered_map<Uuid, RecordView> gathered(const Snapshot& archive, Kind kind,
                                               const std::vector<std::string_view>& properties,
                                               const std::function<bool(std::uint64_t)>& goes_on) {
@@ -21,7 +28,11 @@ std::unordered_map<Uuid, RecordView> gathered(const Snapshot& archive, Kind kind
   archive.statements().each_statement(query, [&](const Statement& statement) {
     const Uuid& subject = statement.content.subject;
     if (at == views.end() || at->first != subject) at = views.find(subject);
-    if (at != views.end() && statement.presence == Presence::present) at->second.facts.push_back(statement);
+    if (at != views.end() && statement.presence == Presence::present) {
+      auto& facts = at->second.facts;
+      if (facts.empty()) facts.reserve(kUsual);
+      facts.push_back(statement);
+    }
     return ++read % 4096 != 0 || !goes_on || goes_on(read);
   });
   return views;
