@@ -1,4 +1,6 @@
 // The plugin 'pieces': counts, maps, crate lists, labels and matching sheets.
+#include <set>
+
 #include "core/base/text.hpp"
 #include "core/plugin/descriptor.hpp"
 #include "core/plugin/settings.hpp"
@@ -12,6 +14,17 @@
 namespace lathbook::pieces {
 
 namespace {
+
+// A setting with a slip in its name would silently do nothing.
+void refuse_unknown(const Settings& settings) {
+  static const std::set<std::string, std::less<>> known{"rejects", "spares",  "side", "scale",
+                                                        "shows",   "columns", "rows", "photo"};
+  for (const auto& [name, value] : settings)
+    if (known.count(name) == 0)
+      fail(ErrorKind::invalid, "there is no setting " + quote(name) +
+                                   " here; the settings are rejects, spares, "
+                                   "side, scale, shows, rows, columns and photo");
+}
 
 Buying buying_from(const Settings& settings) {
   Buying buying;
@@ -85,6 +98,7 @@ public:
   void write(const Snapshot& archive, const ReportRequest& request, std::ostream& out,
              Services& services) override {
     if (request.format == "quantities") return write_quantities(request.settings, out);
+    refuse_unknown(request.settings);
     PieceAccounts accounts = accounts_of(archive, request.scope, request.settings, services);
     if (request.format == "text") return write_text(accounts, out);
     if (request.format == "json") return write_json(accounts, out);

@@ -61,6 +61,9 @@ SheetFor sheet_for(const Settings& settings) {
         fail(ErrorKind::invalid, "setting 'for' is all or volunteers");
       what.volunteers = value == "volunteers";
     }
+    if (name != "way" && name != "for" && name != "propose")
+      fail(ErrorKind::invalid,
+           "there is no setting " + quote(name) + " here; the settings are way, for and propose");
   }
   return what;
 }
@@ -78,8 +81,8 @@ public:
     return {"text", "json", "work-sheet", "order-followed"};
   }
   void write(const Snapshot& archive, const ReportRequest& request, std::ostream& out, Services&) override {
-    const WorkOrder order = order_for(archive, request.scope, request.settings);
     const SheetFor what = sheet_for(request.settings);
+    const WorkOrder order = order_for(archive, request.scope, request.settings);
     if (request.format == "json") return write_json(order, out);
     if (request.format == "text") return write_text(order, what, out);
     if (request.format == "order-followed") return write_followed(order, out);

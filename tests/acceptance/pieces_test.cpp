@@ -98,6 +98,16 @@ TEST_CASE("books, map, lists, labels and work sheet of a field") {
              Contains("8.7 kg"));
 }
 
+TEST_CASE("a setting with a slip in its name is refused") {
+  Tiled house;
+  for (const char* plugin : {"pieces", "takedown"}) {
+    const auto ran = house.run({"print", plugin, "N-1", "--setting", "rejcts=20"});
+    CHECK(ran.code == 4);
+    CHECK_THAT(ran.err, Contains("there is no setting") && Contains("rejcts"));
+    CHECK(is_one_sentence(ran.err));
+  }
+}
+
 // The counts are those of tests/pieces/quantities_test.cpp, with their sources.
 TEST_CASE("quantities are reckoned without a record, and what is missing or wrong is named") {
   House house;
