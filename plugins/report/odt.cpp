@@ -339,7 +339,8 @@ private:
                                                                   : ".svg";
     const std::string path = "Pictures/" + number + ending;
     const double scale = drawn.width > kTextWidth ? kTextWidth / drawn.width : 1;
-    const double high = std::min(drawn.height * scale, 215.0);
+    // Two pictures of sources fit a page with their captions and footnotes.
+    const double high = std::min(drawn.height * scale, drawn.source.empty() ? 215.0 : 78.0);
     const double wide = drawn.width * scale * high / (drawn.height * scale);
     // Picture and caption are one paragraph, so that a heading before them is never left behind.
     start_paragraph("Figure");
