@@ -162,6 +162,7 @@ private:
   // contradictions.cpp
   void find_rulings();
   void number_contradictions();
+  void find_nearest();
   bool are_one(const TimelineConflict& one, const TimelineConflict& other) const;
   std::string see(const std::set<std::size_t>& numbers) const;
   /// The words of report::when(), with a pointer to the contradiction that the date leans on.
@@ -227,8 +228,13 @@ private:
   std::vector<bool> told_;  ///< items told in full
   std::vector<Contradiction> contradictions_;
   std::map<Digest, std::set<std::size_t>> disputed_;  ///< statements in contradictions, with their numbers
-  std::set<Digest> left_out_;                         ///< of these, what the dates do without
-  std::vector<Statement> rulings_;                    ///< in force, by persons
+  struct Nearest {
+    std::size_t steps = 0;
+    std::set<std::size_t> numbers;
+  };
+  std::map<Uuid, Nearest> nearest_;  ///< contradictions nearest to a thing or source
+  std::set<Digest> left_out_;        ///< of these, what the dates do without
+  std::vector<Statement> rulings_;   ///< in force, by persons
   enum class Sight : std::uint8_t { none, hidden, perhaps, sure };
   std::map<std::size_t, Sight> seen_;   ///< of the site in hand, in the phase told last
   std::set<std::size_t> told_removed_;  ///< items told as perhaps taken out

@@ -1,5 +1,6 @@
 // Statements that cannot all hold, told on both sides; what a person has set aside.
 #include <algorithm>
+#include <limits>
 
 #include "core/base/calendar.hpp"
 #include "core/base/text.hpp"
@@ -84,6 +85,7 @@ void Builder::number_contradictions() {
       left_out_.insert(conflicts[at].set_aside.begin(), conflicts[at].set_aside.end());
       for (const ReasonStep& step : conflicts[at].fallen_with) left_out_.insert(step.statement);
     }
+  if (!left_out_.empty()) find_nearest();
 }
 
 /// "contradiction 2 and contradiction 5", each pointing to where it is told; empty for none.
@@ -95,20 +97,59 @@ std::string Builder::see(const std::set<std::size_t>& numbers) const {
   return listing(words);
 }
 
-// A date that would be another without a contradiction leans on what that contradiction keeps.
+// From what was left out to the things and sources that statements join with it, step by step.
+void Builder::find_nearest() {
+  std::map<Uuid, std::set<Uuid>> joined;
+  const auto counts = [&](const Uuid& id) {
+    const auto info = teller_.record(id);
+    return info && (info->kind == Kind::element || info->kind == Kind::finish || info->kind == Kind::source);
+  };
+  teller_.reader().each_statement({}, [&](const Statement& said) {
+    const Property* property = Registry::standard().find(said.content.property);
+    if (said.presence != Presence::present || property == nullptr || property->type != ValueType::record)
+      return true;
+    const auto other = Uuid::parse(said.content.value);
+    if (!other || !counts(said.content.subject) || !counts(*other)) return true;
+    joined[said.content.subject].insert(*other);
+    joined[*other].insert(said.content.subject);
+    return true;
+  });
+  std::vector<Uuid> reached;
+  for (const Digest& id : left_out_)
+    if (const auto said = teller_.statement(id)) {
+      Nearest& one = nearest_[said->content.subject];
+      one.numbers.insert(disputed_[id].begin(), disputed_[id].end());
+      reached.push_back(said->content.subject);
+    }
+  for (std::size_t steps = 1; !reached.empty(); ++steps) {
+    std::vector<Uuid> next;
+    for (const Uuid& from : reached)
+      for (const Uuid& to : joined[from]) {
+        const auto [at, is_new] = nearest_.try_emplace(to, Nearest{steps, {}});
+        if (is_new) next.push_back(to);
+        if (at->second.steps == steps)
+          at->second.numbers.insert(nearest_[from].numbers.begin(), nearest_[from].numbers.end());
+      }
+    reached = std::move(next);
+  }
+}
+
+// A date that would be another without a contradiction leans on what that contradiction keeps, or else is
+// pointed to the nearest one.
 std::string Builder::when(const Span& span) {
   std::set<std::size_t> numbers, near;
+  std::size_t closest = std::numeric_limits<std::size_t>::max();
   for (const Bound* bound : {&span.earliest, &span.latest}) {
     if (!bound->known || !bound->leaned) continue;
     for (const ReasonStep& step : bound->reason) {
       if (const auto found = disputed_.find(step.statement); found != disputed_.end())
         numbers.insert(found->second.begin(), found->second.end());
       const auto said = teller_.statement(step.statement);
-      if (!said) continue;
-      for (const auto& [id, of] : disputed_)
-        if (const auto other = teller_.statement(id);
-            other && other->content.subject == said->content.subject)
-          near.insert(of.begin(), of.end());
+      const auto found = said ? nearest_.find(said->content.subject) : nearest_.end();
+      if (found == nearest_.end() || found->second.steps > closest) continue;
+      if (found->second.steps < closest) near.clear();
+      closest = found->second.steps;
+      near.insert(found->second.numbers.begin(), found->second.numbers.end());
     }
   }
   if (numbers.empty()) numbers = std::move(near);
