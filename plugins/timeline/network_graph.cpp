@@ -17,6 +17,7 @@ struct Graph::Draft {
   };
   Flat<std::uint32_t> parent;     // union-find over variables
   Flat<Degree> degree;            // by variable
+  Flat<Degree> next;              // slot -> where its next arcs go
   Flat<std::uint32_t> component;  // variable -> component
   Flat<Var> var_at;               // slot -> variable
   Flat<std::uint32_t> slot;       // variable -> slot
@@ -45,6 +46,7 @@ namespace {
 // Arcs of the draft: 30 bits of slot, or of the code less the two top bits, and two of level.
 constexpr std::uint32_t kSlotMask = (std::uint32_t{1} << 30) - 1;
 constexpr std::uint32_t kNodesAhead = 8;
+constexpr std::uint32_t kStretch = 1 << 13;  // slots
 constexpr std::uint32_t kFirstCode = kFirstBound & kSlotMask;
 
 std::uint32_t count(std::size_t size) {
@@ -199,46 +201,64 @@ void Graph::number_slots(Draft& draft) {
   draft.parent = {};
   draft.begin.reserve(variables);
   draft.onward.reserve(variables);
+  draft.next.reserve(variables);
   std::uint32_t total = 0;
   for (const Var var : draft.var_at) {
-    Draft::Degree& degree = draft.degree[var];
+    const Draft::Degree degree = draft.degree[var];
     draft.begin.push_back(total);
     draft.onward.push_back(total + degree.bounds);
-    const std::uint32_t end = total + degree.bounds + degree.onward;
-    degree = {total, total + degree.bounds};
-    total = end;
+    draft.next.push_back({total, total + degree.bounds});
+    total += degree.bounds + degree.onward;
   }
   draft.begin.push_back(total);
+  draft.degree = {};
 }
 
+// In two steps, so that a large network is never written to all over: first into stretches of slots that each
+// fit the processor's cache, then within each stretch.
 void Graph::spread(Draft& draft) {
-  draft.arcs.resize(draft.begin.back());
+  struct Row {
+    Arc arc;
+    std::uint32_t slot;
+  };
+  const std::uint32_t slots = count(draft.var_at.size());
+  std::vector<std::uint32_t> next;  // stretch -> where its next row goes
+  for (std::uint32_t slot = 0; slot < slots; slot += kStretch) next.push_back(draft.begin[slot]);
+  Flat<Row> rows(draft.begin.back());
   const auto spread_one = [&](Link link, const Constraint& constraint) {
     if (constraint.from == constraint.to) return;
-    const std::uint32_t level = std::uint32_t{constraint.level} << 30;
-    Draft::Degree& next = draft.degree[some_var(constraint)];
-    if (is_onward(constraint)) {
-      draft.arcs[next.onward++] = {constraint.weight, draft.slot[constraint.to] | level, link};
-      return;
-    }
-    const bool lower = constraint.to == kOrigin;
-    const Node code =
-        constraint.cause == kHorizon ? (lower ? kLowerHorizon : kUpperHorizon) : (lower ? kLower : kUpper);
-    draft.arcs[next.bounds++] = {constraint.weight, (code & kSlotMask) | level, link};
+    Node to = constraint.cause == kHorizon ? (constraint.to == kOrigin ? kLowerHorizon : kUpperHorizon)
+                                           : (constraint.to == kOrigin ? kLower : kUpper);
+    if (is_onward(constraint)) to = draft.slot[constraint.to];
+    const std::uint32_t slot = draft.slot[some_var(constraint)];
+    rows[next[slot / kStretch]++] = {
+        {constraint.weight, (to & kSlotMask) | std::uint32_t{constraint.level} << 30, link}, slot};
   };
   for_each_link(spread_one, [&](const Constraint& constraint) {
-    const Draft::Degree& next = draft.degree[some_var(constraint)];
-    fetch_ahead(draft.arcs.data() + (is_onward(constraint) ? next.onward : next.bounds));
+    fetch_ahead(&draft.slot[constraint.from]);
     fetch_ahead(&draft.slot[constraint.to]);
   });
-  draft.degree = {};
+  draft.arcs.resize(draft.begin.back());
+  for (const Row& row : rows) {
+    Draft::Degree& free = draft.next[row.slot];
+    const bool bound = (row.arc.to & kSlotMask) >= kFirstCode;
+    draft.arcs[bound ? free.bounds++ : free.onward++] = row.arc;
+  }
+  draft.next = {};
 }
 
 // Tarjan's algorithm without recursion. Blocks come out last first, so each component is numbered from
 // its end; DFS order also keeps what belongs together close in memory.
 void Graph::condense(Draft& draft) {
   const std::uint32_t slots = count(draft.var_at.size());
-  Flat<std::uint32_t> index(slots, 0), low(slots, 0), path, work, next(slots, 0);
+  struct Visit {  // in one place, since slots are met in no order
+    std::uint32_t index = 0;
+    std::uint32_t low = 0;
+    std::uint32_t next = 0;  ///< arc
+    std::uint32_t end = 0;
+  };
+  Flat<Visit> at_slot(slots, Visit{});
+  Flat<std::uint32_t> path, work;
   draft.node_of_slot.assign(slots, kNone);
   std::uint32_t visits = 0;
   for (std::uint32_t component = 0; component < components(); ++component) {
@@ -246,34 +266,37 @@ void Graph::condense(Draft& draft) {
     const std::size_t first_block = blocks.size();
     block_begin.push_back(count(first_block));
     const auto enter = [&](std::uint32_t slot) {
-      index[slot] = low[slot] = ++visits;
-      next[slot] = draft.onward[slot];
+      ++visits;
+      at_slot[slot] = {visits, visits, draft.onward[slot], draft.begin[slot + 1]};
+      for (std::uint32_t arc = draft.onward[slot]; arc < draft.begin[slot + 1]; ++arc)
+        fetch_ahead(&at_slot[draft.arcs[arc].to & kSlotMask]);
       path.push_back(slot);
       work.push_back(slot);
     };
     for (std::uint32_t root = component_begin[component]; root < component_begin[component + 1]; ++root) {
-      if (index[root] != 0) continue;
+      if (at_slot[root].index != 0) continue;
       enter(root);
       while (!work.empty()) {
-        const std::uint32_t at = work.back();
-        if (next[at] < draft.begin[at + 1]) {
-          const std::uint32_t to = draft.arcs[next[at]++].to & kSlotMask;
-          if (index[to] == 0)
+        Visit& at = at_slot[work.back()];
+        if (at.next < at.end) {
+          const std::uint32_t to = draft.arcs[at.next++].to & kSlotMask;
+          if (at_slot[to].index == 0)
             enter(to);
           else if (draft.node_of_slot[to] == kNone)
-            low[at] = std::min(low[at], index[to]);
+            at.low = std::min(at.low, at_slot[to].index);
           continue;
         }
+        const std::uint32_t slot = work.back();
         work.pop_back();
-        if (!work.empty()) low[work.back()] = std::min(low[work.back()], low[at]);
-        if (low[at] != index[at]) continue;
+        if (!work.empty()) at_slot[work.back()].low = std::min(at_slot[work.back()].low, at.low);
+        if (at.low != at.index) continue;
         const Node end = free;
         std::uint32_t member = kNone;
         do {
           member = path.back();
           path.pop_back();
           draft.node_of_slot[member] = --free;
-        } while (member != at);
+        } while (member != slot);
         if (end - free > 1) blocks.push_back({free, end, 0});
       }
     }
@@ -302,7 +325,13 @@ void Graph::lay_out(Draft& draft) {
   for (Node node = 0; node < total; ++node) {
     arc_begin.push_back(count(arcs.size()));
     const std::uint32_t slot = slot_at[node];
-    if (node + kNodesAhead < total) fetch_ahead(draft.arcs.data() + draft.begin[slot_at[node + kNodesAhead]]);
+    if (node + 2 * kNodesAhead < total) {
+      const std::uint32_t far = slot_at[node + 2 * kNodesAhead], soon = slot_at[node + kNodesAhead];
+      fetch_ahead(draft.arcs.data() + draft.begin[far]);
+      fetch_ahead(draft.arcs.data() + draft.begin[far + 1]);
+      for (std::uint32_t at = draft.onward[soon]; at < draft.begin[soon + 1]; ++at)
+        fetch_ahead(&draft.node_of_slot[draft.arcs[at].to & kSlotMask]);
+    }
     arc_onward.push_back(count(arcs.size()) + draft.onward[slot] - draft.begin[slot]);
     for (std::uint32_t at = draft.begin[slot]; at < draft.begin[slot + 1]; ++at) {
       const Arc& arc = draft.arcs[at];

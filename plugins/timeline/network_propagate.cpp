@@ -1,6 +1,7 @@
 // Bounds in one sweep along the topological order; inside a cycle Dijkstra's algorithm on reduced weights.
 #include "plugins/timeline/network_propagate.hpp"
 
+#include <algorithm>
 #include <functional>
 
 namespace lathbook::timeline {
@@ -104,7 +105,8 @@ void Propagator::push_on(Values& values, Node node) {
   }
 }
 
-// Takes the best of what the heads of the node's arcs give, of those beyond `from` only.
+// Takes the best of what the heads of the node's arcs give: of those beyond `from`, and of all whose arcs are
+// new.
 void Propagator::pull_in(Values& values, Node node, Node from) {
   const bool further = start_ == Start::further;
   const Graph& graph = state_.graph;
@@ -115,8 +117,10 @@ void Propagator::pull_in(Values& values, Node node, Node from) {
     const std::uint8_t since = graph.arc_since[at];
     const Arc& arc = graph.arcs[at];
     if (at >= kAhead) values.fetch(graph.arcs[at - kAhead].to);
-    if (since > level_ || arc.to <= from) continue;
-    if (further && since != level_ && changed_[arc.to] == 0) continue;
+    if (since > level_) continue;
+    const bool is_new = further && since == level_;
+    if (arc.to <= from && !is_new) continue;
+    if (further && !is_new && changed_[arc.to] == 0) continue;
     const Value& to = values[arc.to];
     better |= improve(mine, to.dist + arc.weight, next_label(to.label, since), arc.link);
   }
@@ -125,15 +129,24 @@ void Propagator::pull_in(Values& values, Node node, Node from) {
 }
 
 void Propagator::run_block(Values& values, const Block& block, const Potentials& potentials) {
-  bool needed = start_ != Start::further;
+  const bool further = start_ == Start::further;
+  seeds_.clear();
   for (Node node = block.begin; node < block.end; ++node) {
     if (side_ == Side::latest)
       take_bounds(values, node);
     else
       pull_in(values, node, block.end - 1);
-    needed = needed || changed_[node] != 0 || has_news(node);
+    if (!further || changed_[node] != 0 || (side_ == Side::latest && has_news(node))) seeds_.push_back(node);
   }
-  if (needed) settle(values, block, potentials);
+  // Nothing without a bound can better what has one: it comes after, and only for the sake of the slack
+  // between nodes that have none.
+  const auto unbounded =
+      std::partition(seeds_.begin(), seeds_.end(), [&](Node node) { return values[node].dist < kFar; });
+  settle(values, block, potentials, {seeds_.begin(), unbounded});
+  if (start_ == Start::offered) return;
+  const auto still =
+      std::remove_if(unbounded, seeds_.end(), [&](Node node) { return values[node].dist < kFar; });
+  settle(values, block, potentials, {unbounded, still});
 }
 
 void Propagator::add(const Item& item) {
@@ -150,11 +163,11 @@ void Propagator::reach(Values& values, const Block& block, Node node, Tick dist,
 
 // With reduced weights no arc is negative, and labels grow with every step: each node is final when it
 // is taken from the heap. An outdated heap item is known by its label or key being worse than the value.
-void Propagator::settle(Values& values, const Block& block, const Potentials& potentials) {
+void Propagator::settle(Values& values, const Block& block, const Potentials& potentials,
+                        std::span<const Node> seeds) {
   const Graph& graph = state_.graph;
   heap_.clear();
-  for (Node node = block.begin; node < block.end; ++node)
-    heap_.push_back({key_of(values, node, potentials), values[node].label, node});
+  for (const Node node : seeds) heap_.push_back({key_of(values, node, potentials), values[node].label, node});
   std::make_heap(heap_.begin(), heap_.end(), std::greater<>());
   while (!heap_.empty()) {
     std::pop_heap(heap_.begin(), heap_.end(), std::greater<>());

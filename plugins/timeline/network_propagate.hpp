@@ -1,6 +1,9 @@
 // Shortest distances from or to the origin within one component, with the best reason for each.
 #pragma once
 
+#include <span>
+#include <vector>
+
 #include "plugins/timeline/network_state.hpp"
 
 namespace lathbook::timeline {
@@ -49,7 +52,7 @@ private:
   void push_on(Values& values, Node node);
   void pull_in(Values& values, Node node, Node from);
   void run_block(Values& values, const Block& block, const Potentials& potentials);
-  void settle(Values& values, const Block& block, const Potentials& potentials);
+  void settle(Values& values, const Block& block, const Potentials& potentials, std::span<const Node> seeds);
   void reach(Values& values, const Block& block, Node node, Tick dist, std::uint64_t label, Link link,
              const Potentials& potentials);
   Tick key_of(const Values& values, Node node, const Potentials& potentials) const {
@@ -60,6 +63,7 @@ private:
 
   const State& state_;
   std::vector<Item> heap_;
+  std::vector<Node> seeds_;  // of the block at hand: what may better others
   // Of the run at hand:
   std::uint8_t level_ = 0;
   Side side_ = Side::latest;

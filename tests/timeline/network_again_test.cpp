@@ -135,6 +135,28 @@ TEST_CASE("solving again is the same as solving anew, 2,500 chains of edits", "[
   run_cases(30270101, 2'500);
 }
 
+TEST_CASE("claims added one after another are solved as if all had been there from the start") {
+  const unsigned seed = number_from("LATHBOOK_SEED", 40270101), cases = number_from("LATHBOOK_CASES", 60);
+  WARN("seed " << seed << ", " << cases << " cases");
+  for (unsigned number = 0; number < cases; ++number) {
+    INFO("seed " << seed + number << " (LATHBOOK_SEED repeats it)");
+    const Network network = side_by_side(seed + number, 3);
+    std::mt19937 random(seed + number);
+    Options options;
+    for (Cause claim = 1; claim < network.causes(); ++claim) options.leave_out.push_back(claim);
+    std::shuffle(options.leave_out.begin(), options.leave_out.end(), random);
+    Solution solution = solve(network, options);
+    CHECK(solution.conflicts().empty());
+    while (!options.leave_out.empty()) {
+      const std::size_t more = std::min<std::size_t>(options.leave_out.size(), 1 + random() % 3);
+      options.leave_out.resize(options.leave_out.size() - more);
+      solution = solve_again(solution, options);
+      check_equal(network, solution, solve(network, options));
+    }
+    check_equal(network, solution, solve(network));
+  }
+}
+
 TEST_CASE("other levels or another answer are solved anew") {
   const Network network = side_by_side(7, 2);
   Options options;
