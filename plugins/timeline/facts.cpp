@@ -13,12 +13,12 @@ namespace lathbook::timeline {
 namespace {
 
 // Properties without a rule of dating that the timeline shows or finds its way by.
-constexpr std::array<std::string_view, 27> kAlso{
+constexpr std::array<std::string_view, 28> kAlso{
     "element-type", "material",     "placements",    "part-of",    "split-from",      "merged-into",
     "within",       "like-seen-in", "mentioned-in",  "begun",      "takes-over-from", "touches",
     "intended-for", "fitted-in",    "phase-of",      "phase-part", "piece-of",        "piece-type",
     "stands-in",    "examined",     "element-class", "sought",     "campaign-of",     "stripping-looked-for",
-    "in-front-of",  "place-began",  "place-ended"};
+    "in-front-of",  "place-began",  "place-ended",   "place-type"};
 
 std::vector<std::uint32_t> wanted() {
   std::vector<std::uint32_t> ids;

@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "core/base/text.hpp"
+#include "plugins/timeline/rules.hpp"
 
 namespace lathbook::timeline {
 
@@ -23,6 +24,17 @@ bool concerns(const Fact& fact, std::string_view qualifier, int placement) {
 
 bool Items::is_believed(const Fact& fact) const {
   return fact.level <= level_ && fact.is_complete() && !solution_.is_aside(claims_.cause_of(fact), level_);
+}
+
+bool Items::is_coat(const Uuid& record) const {
+  const RecordInfo* info = facts_.record(record);
+  return info && info->kind == Kind::finish;
+}
+
+// A contact that was not read orders nothing, and hides none the less.
+bool Items::is_shown(const Fact& fact) const {
+  if (fact.content().qualifier("contact") == "not read") return fact.level <= level_;
+  return is_believed(fact);
 }
 
 bool Items::is_first(const Uuid& record) const {
@@ -70,12 +82,7 @@ void Items::add_placements(const Uuid& record, std::vector<TimelineItem>& items)
     item.dated = item.begins.earliest.known || item.begins.latest.known;
     for (const Uuid& one : duplicates_.all_of(record))
       for (TimelineEither& either : eithers_.of(one, placement)) item.either.push_back(std::move(either));
-    std::vector<Standing> covers;
-    for (const Cover& cover : covers_of(record, placement)) {
-      item.under.push_back(cover.shown);
-      covers.push_back(cover.standing);
-    }
-    item.phases = membership_.parts(standing, covers);
+    item.phases = membership_.parts(standing, views_of(record, placement, item));
     for (PhasePart& part : item.phases) {
       if (part.installed == Membership::no) continue;
       const std::string said = how(record, placement, part.phase);
@@ -108,18 +115,85 @@ void Items::add_cover(const Uuid& cover, int said, std::vector<Cover>& covers) c
 void Items::add_covers(const Uuid& record, int placement, std::vector<Cover>& covers) const {
   for (const std::uint32_t index : facts_.naming(record)) {
     const Fact& fact = facts_.at(index);
-    if (fact.rule() == "covers" && is_believed(fact) && concerns(fact, "other-placement", placement))
+    // A coat of paint does not put the thing itself out of sight, only the coats below.
+    const bool paints = is_coat(fact.subject()) && !is_coat(record);
+    if (hides(fact) && !paints && is_shown(fact) && concerns(fact, "other-placement", placement))
       add_cover(fact.subject(), fact.placement("placement"), covers);
+  }
+  for (const std::uint32_t index : facts_.about(record)) {
+    const Fact& fact = facts_.at(index);
+    if (fact.content().qualifier("how") == "slid in behind" && fact.object && is_believed(fact) &&
+        concerns(fact, "placement", placement))
+      add_cover(*fact.object, fact.placement("other-placement"), covers);
   }
   const LayerOver* over = claims_.layer_over(record);
   if (over && claims_.at(over->cause).level <= level_ && !solution_.is_aside(over->cause, level_))
     add_cover(over->upper, 0, covers);
 }
 
+// What hides a thing hides the coats that it had by then.
+void Items::add_covers_of_ground(const Uuid& coat, std::vector<Cover>& covers) const {
+  const Fact* on = facts_.best(coat, "finish-on");
+  if (!on || !on->object || claims_.instants().placements(coat) != 1) return;
+  const Var begin = claims_.instants().begin(coat, 1)->low;
+  for (Cover& cover : covers_of(*on->object, std::max(1, on->placement("placement")))) {
+    const bool is_known = std::any_of(covers.begin(), covers.end(), [&](const Cover& one) {
+      return one.standing.begin == cover.standing.begin;
+    });
+    if (!is_known && cover.standing.begin != begin &&
+        solution_.distance(cover.standing.begin, begin, level_) <= 0)
+      covers.push_back(std::move(cover));
+  }
+}
+
 std::vector<Items::Cover> Items::covers_of(const Uuid& record, int placement) const {
   std::vector<Cover> covers;
-  for (const Uuid& one : duplicates_.all_of(record)) add_covers(one, placement, covers);
+  for (const Uuid& one : duplicates_.all_of(record)) {
+    add_covers(one, placement, covers);
+    add_covers_of_ground(one, covers);
+  }
   return covers;
+}
+
+// Places in which a thing, or the thing that a coat is on, can be seen.
+std::vector<Uuid> Items::seen_in(const Uuid& record) const {
+  std::vector<Uuid> places;
+  const Fact* on = facts_.best(record, "finish-on");
+  for (const std::uint32_t index : facts_.about(on && on->object ? *on->object : record)) {
+    const Fact& fact = facts_.at(index);
+    const std::string_view role = fact.content().qualifier("role");
+    if (fact.name() != "stands-in" || fact.level == kNever || !fact.object || role == "serves" ||
+        role == "passes through" || facts_.text(*fact.object, "place-type") == "void")
+      continue;
+    if (std::find(places.begin(), places.end(), *fact.object) == places.end()) places.push_back(*fact.object);
+  }
+  return places;
+}
+
+// Plaster in the cellar hides nothing of a wall's upper face: each place has its own view. A cover of which
+// no place is known lies over all of it.
+std::vector<std::vector<Standing>> Items::views_of(const Uuid& record, int placement,
+                                                   TimelineItem& item) const {
+  std::vector<Uuid> places = seen_in(record);
+  if (!scope_.places.empty())
+    std::erase_if(places, [&](const Uuid& place) {
+      return std::find(scope_.places.begin(), scope_.places.end(), place) == scope_.places.end();
+    });
+  if (places.empty()) places.emplace_back();
+  std::vector<std::vector<Standing>> views(places.size());
+  for (const Cover& cover : covers_of(record, placement)) {
+    const std::vector<Uuid> over = seen_in(cover.shown.record);
+    bool hides_here = false;
+    for (std::size_t at = 0; at < places.size(); ++at) {
+      if (places[at] != Uuid{} && !over.empty() &&
+          std::find(over.begin(), over.end(), places[at]) == over.end())
+        continue;
+      views[at].push_back(cover.standing);
+      hides_here = true;
+    }
+    if (hides_here) item.under.push_back(cover.shown);
+  }
+  return views;
 }
 
 // 'By the opening works' where a statement puts the item into the works that open the phase, or the recorder

@@ -41,9 +41,13 @@ private:
     Standing standing;
   };
   std::optional<TimelineItem> begin_item(const Uuid& record) const;
+  /// One entry for each place where the placement could be seen: what covers it there.
+  std::vector<std::vector<Standing>> views_of(const Uuid& record, int placement, TimelineItem& item) const;
   std::vector<Cover> covers_of(const Uuid& record, int placement) const;
   void add_covers(const Uuid& record, int placement, std::vector<Cover>& covers) const;
   void add_cover(const Uuid& cover, int said, std::vector<Cover>& covers) const;
+  void add_covers_of_ground(const Uuid& coat, std::vector<Cover>& covers) const;
+  std::vector<Uuid> seen_in(const Uuid& record) const;
   std::string how(const Uuid& record, int placement, std::size_t phase) const;
   std::string last_seen(const TimelineItem& item, Var end) const;
   void add_remarks(const Uuid& record, std::vector<ReasonStep>& remarks) const;
@@ -51,6 +55,8 @@ private:
   std::string silence(const Fact& fact) const;
   bool is_first(const Uuid& record) const;
   bool is_believed(const Fact& fact) const;
+  bool is_shown(const Fact& fact) const;
+  bool is_coat(const Uuid& record) const;
 
   const Claims& claims_;
   const Facts& facts_;

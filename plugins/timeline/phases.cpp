@@ -51,7 +51,9 @@ Membership PhaseMembership::present(const Standing& item, const Phase& phase) co
   return certain ? Membership::certain : Membership::possible;
 }
 
+// That a cover went away without anybody noting it is not reckoned with.
 bool PhaseMembership::can_outlast(Var cover_end, Var item_end) const {
+  if ((solution_.remarks(cover_end, level_) & kLatestNoEvidence) != 0) return false;
   return solution_.distance(cover_end, item_end, level_) >= 1;
 }
 
@@ -113,7 +115,7 @@ bool PhaseMembership::is_piecemeal(Var begin, std::size_t phase) const {
 }
 
 std::vector<PhasePart> PhaseMembership::parts(const Standing& item,
-                                              const std::vector<Standing>& covers) const {
+                                              const std::vector<std::vector<Standing>>& views) const {
   std::vector<PhasePart> parts;
   for (std::size_t at = 0; at < boundaries_.size(); ++at) {
     const Phase phase{&boundaries_[at], at + 1 < boundaries_.size() ? &boundaries_[at + 1] : nullptr};
@@ -122,8 +124,10 @@ std::vector<PhasePart> PhaseMembership::parts(const Standing& item,
     part.installed = happened(item.begin, phase);
     part.removed = happened(item.end, phase);
     part.present = present(item, phase);
-    part.visible = visible(item, covers, phase, part.present);
-    if (part.present != Membership::no) part.covered = covered(covers, phase);
+    for (const std::vector<Standing>& covers : views) {
+      part.visible = std::max(part.visible, visible(item, covers, phase, part.present));
+      if (part.present != Membership::no) part.covered = std::max(part.covered, covered(covers, phase));
+    }
     if (part.installed != Membership::no && is_piecemeal(item.begin, at)) part.how = "piecemeal";
     const bool any =
         part.installed != Membership::no || part.removed != Membership::no || part.present != Membership::no;

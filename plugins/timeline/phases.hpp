@@ -30,9 +30,10 @@ public:
 
   /// One part for each phase in which the item can be said to have been installed, removed or present.
   /// 'how' is set for piecemeal work only: the words about the opening works are the caller's.
-  /// Where several things cover the item, 'possibly visible' looks at each by itself, so it errs to the
-  /// generous side.
-  std::vector<PhasePart> parts(const Standing& item, const std::vector<Standing>& covers) const;
+  /// `views` has one entry for each place where the item could be seen: what covers it there. It is to be
+  /// seen when it is in any of them, covered when it is in any. Where several things cover it in one view,
+  /// 'possibly visible' looks at each by itself, so it errs to the generous side.
+  std::vector<PhasePart> parts(const Standing& item, const std::vector<std::vector<Standing>>& views) const;
 
 private:
   struct Boundary {

@@ -25,6 +25,10 @@ void apply_groups(Claims& claims);
 /// The fact takes part in dating: it is no conjecture, and nothing that it must have is missing.
 bool dates(const Fact& fact);
 
+/// The fact says that its subject lies over all of the other and so hides it: laid over it, filling it,
+/// bedded on it, unless only a part is covered. Also when the contact was not read, which orders nothing.
+bool hides(const Fact& fact);
+
 /// Words of the registry that the table knows, sorted; 'setting' and 'ruling', which act on other
 /// statements, are among them.
 std::vector<std::string_view> known_rules();

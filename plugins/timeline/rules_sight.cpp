@@ -18,7 +18,7 @@ void uncovered(Claims& claims, std::uint32_t seen) {
   if (!moment) return;
   for (const std::uint32_t index : facts.naming(view.subject())) {
     const Fact& cover = facts.at(index);
-    if (cover.rule() != "covers" || !dates(cover)) continue;
+    if (!hides(cover) || !dates(cover)) continue;
     const int one = view.placement("placement"), other = cover.placement("other-placement");
     if (one != 0 && other != 0 && one != other) continue;
     const int placement = cover.placement("placement");
@@ -60,7 +60,8 @@ public:
 private:
   void consider(std::uint32_t index) {
     const Fact& fact = claims_.facts().at(index);
-    if (fact.name() != "in-front-of" && fact.rule() != "covers") return;
+    // What lies over a part may lie over the very spot.
+    if (fact.name() != "in-front-of" && fact.rule() != "covers" && !hides(fact)) return;
     const int said = fact.placement("other-placement");
     if (said != 0 && said != placement_) return;
     add(fact.subject(), fact.placement("placement"));
@@ -117,6 +118,14 @@ void absent(Claims& claims, std::uint32_t view) {
 }
 
 }  // namespace
+
+bool hides(const Fact& fact) {
+  if (!fact.object || fact.content().qualifier("extent") == "a part of it") return false;
+  if (fact.rule() == "covers" || fact.rule() == "fills") return true;
+  if (fact.name() != "fixed-to") return false;
+  return fact.content().qualifier("contact") == "bedded on" ||
+         fact.content().qualifier("extent") == "the whole of it";
+}
 
 void apply_sight_rules(Claims& claims) {
   const auto count = static_cast<std::uint32_t>(claims.facts().all().size());

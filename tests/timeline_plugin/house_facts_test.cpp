@@ -175,3 +175,114 @@ TEST_CASE("a primer covered on the day it was put on was not surely to be seen")
   CHECK(timeline.conflicts.empty());
   CHECK(part_of(test::item(timeline, "F1"), 0)->visible == Membership::possible);
 }
+
+namespace {
+
+// A room R1, and a cellar R2, in one phase that began in 1888.
+std::vector<test::Said> one_phase() {
+  return {{"H1", "phase-of", "R1"},
+          {"H1", "phase-number", "1"},
+          {"H1", "opened-by", "C1"},
+          {"C1", "works-began", "1888"}};
+}
+
+// Is E1, put in before the phase and still there, to be seen in it, when E2 of the same age lies at it so?
+Membership seen_under(const std::string& relation, const std::string& details,
+                      const std::string& scope = "R1") {
+  House house(one_phase());
+  house.say({"E1", "stands-in", "R1", "role=bounds"});
+  house.say({"E1", "stands-in", "R2", "role=bounds"});
+  house.say({"E2", "stands-in", "R1"});
+  for (const std::string one : {"E1", "E2"}) {
+    house.say({one, "installed", "1885"});
+    house.say({one, "seen-on", "2024"});
+  }
+  house.say({"E2", relation, "E1", details});
+  return part_of(test::item(house.timeline(Level::possible, scope), "E1"), 0)->visible;
+}
+
+}  // namespace
+
+TEST_CASE("what hides a thing: laid over it, filling it or bedded on it, in the place where it lies") {
+  CHECK(seen_under("covers", "contact=laps over") == Membership::no);
+  CHECK(seen_under("covers", "contact=not read") == Membership::no);
+  CHECK(seen_under("fills", "contact=bedded on") == Membership::no);
+  CHECK(seen_under("fixed-to", "contact=bedded on") == Membership::no);
+  CHECK(seen_under("fixed-to", "contact=nailed through; extent=the whole of it") == Membership::no);
+  CHECK(seen_under("fixed-to", "contact=nailed through") == Membership::certain);
+  CHECK(seen_under("butts", "contact=stops against") == Membership::certain);
+  CHECK(seen_under("covers", "contact=laps over; extent=a part of it") == Membership::certain);
+  CHECK(seen_under("fixed-to", "contact=bedded on; extent=a part of it") == Membership::certain);
+  // From the other room it can still be seen.
+  CHECK(seen_under("covers", "contact=laps over", "E1") == Membership::certain);
+}
+
+TEST_CASE("what was slid in behind a thing is hidden by it, though nothing is ordered") {
+  House house(one_phase());
+  for (const std::string one : {"E1", "E2"}) {
+    house.say({one, "stands-in", "R1"});
+    house.say({one, "installed", "1885"});
+    house.say({one, "seen-on", "2024"});
+  }
+  house.say({"E1", "touches", "E2", "how=slid in behind"});
+  const Timeline timeline = house.timeline(Level::possible, "R1");
+  CHECK(part_of(test::item(timeline, "E1"), 0)->visible == Membership::no);
+  CHECK(part_of(test::item(timeline, "E2"), 0)->visible == Membership::certain);
+}
+
+TEST_CASE("a coat hides the coats below it and not the thing") {
+  House house(one_phase());
+  house.say({"E1", "stands-in", "R1"});
+  house.say({"F1", "finish-on", "E1"});
+  house.say({"F2", "covers", "F1", "contact=laps over"});
+  house.say({"F2", "covers", "E1", "contact=laps over"});
+  for (const std::string one : {"E1", "F1", "F2"}) {
+    house.say({one, "installed", "1885"});
+    house.say({one, "seen-on", "2024"});
+  }
+  const Timeline timeline = house.timeline(Level::possible, "R1");
+  CHECK(part_of(test::item(timeline, "E1"), 0)->visible == Membership::certain);
+  CHECK(part_of(test::item(timeline, "F1"), 0)->visible == Membership::no);
+}
+
+TEST_CASE("a void is no place to see a thing from") {
+  House house(one_phase());
+  house.say({"R2", "place-type", "void"});
+  house.say({"E1", "stands-in", "R1", "role=stands in"});
+  house.say({"E1", "stands-in", "R2", "role=bounds"});
+  house.say({"E2", "stands-in", "R1"});
+  for (const std::string one : {"E1", "E2"}) {
+    house.say({one, "installed", "1885"});
+    house.say({one, "seen-on", "2024"});
+  }
+  house.say({"E2", "covers", "E1", "contact=laps over"});
+  CHECK(part_of(test::item(house.timeline(Level::possible, "E1"), "E1"), 0)->visible == Membership::no);
+}
+
+TEST_CASE("what hides a thing hides the coats it had by then, and none put on later") {
+  House house(one_phase());
+  house.say({"E1", "stands-in", "R1"});
+  house.say({"E2", "stands-in", "R1"});
+  house.say({"F1", "finish-on", "E1"});
+  house.say({"F2", "finish-on", "E1"});
+  house.say({"F1", "installed", "1880"});
+  house.say({"E2", "installed", "1885"});
+  house.say({"F2", "installed", "1887"});
+  house.say({"E2", "covers", "E1", "contact=laps over"});
+  for (const std::string one : {"E1", "E2", "F1", "F2"}) house.say({one, "seen-on", "2024"});
+  const Timeline timeline = house.timeline(Level::possible, "R1");
+  CHECK(part_of(test::item(timeline, "F1"), 0)->visible == Membership::no);
+  CHECK(part_of(test::item(timeline, "F2"), 0)->visible == Membership::certain);
+}
+
+TEST_CASE("what covers a part only does not gainsay a view of the uncovered face") {
+  for (const std::string extent : {"the whole of it", "a part of it"}) {
+    House house;
+    house.say({"P1", "source-date", "1911"});
+    house.say({"E2", "covers", "E1", "contact=laps over; extent=" + extent});
+    house.say({"E2", "installed", "1900"});
+    house.say({"E2", "seen-on", "2024"});
+    house.say({"E1", "uncovered-in", "P1", "feature=a chip"});
+    CHECK(house.timeline().conflicts.empty() == (extent == "a part of it"));
+  }
+}
