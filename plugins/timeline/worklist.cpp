@@ -154,6 +154,7 @@ std::vector<TimelineTask> Worklist::tasks() {
   add_sources();
   add_works();
   add_things();
+  add_coats();
   std::stable_sort(tasks_.begin(), tasks_.end(), [](const TimelineTask& a, const TimelineTask& b) {
     if (a.narrows != b.narrows) return a.narrows > b.narrows;
     if (a.years != b.years) return a.years > b.years;

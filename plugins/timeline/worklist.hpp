@@ -58,6 +58,14 @@ private:
     std::vector<TimelineGain> gains;
   };
 
+  /// A coat that a sample could date, and what that would tell.
+  struct Coat {
+    Uuid coat;
+    Uuid on;
+    Var begin = kOrigin;
+    TimelineTask task;
+  };
+
   void watch();
   Watched cut(Var var) const;
   const Distances& distances(Var var);
@@ -74,6 +82,9 @@ private:
   void add_sources();
   void add_works();
   void add_things();
+  std::string task_to_date(const Uuid& item) const;
+  void add_coats();
+  TimelineTask coats_task(const std::vector<Coat>& coats, std::vector<Uuid> also_on) const;
   void add_looks(const Uuid& record, TimelineTask& task) const;
   bool share_a_place(const Uuid& one, const Uuid& other) const;
 

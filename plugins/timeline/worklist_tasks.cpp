@@ -4,6 +4,7 @@
 #include <tuple>
 
 #include "core/base/text.hpp"
+#include "core/view/plain_words.hpp"
 #include "plugins/timeline/sentences.hpp"
 #include "plugins/timeline/worklist.hpp"
 
@@ -14,6 +15,7 @@ namespace {
 // From these widths on it is worth asking: our own figures.
 constexpr double kWideThing = 10;
 constexpr double kWideSource = 3;
+constexpr std::size_t kCoatsNamed = 4;
 
 // The order of two things that touch, or lie one over the other, has not been read.
 bool is_unread(const Fact& fact) {
@@ -198,23 +200,93 @@ void Worklist::add_works() {
   }
 }
 
+// One sample taken through all coats at one spot is one task; a coat that is the same on another thing need
+// not be sampled there again.
+void Worklist::add_coats() {
+  std::vector<Coat> coats;
+  std::map<Uuid, std::size_t> on_thing;
+  for (const Uuid& item : scope_.items) {
+    const RecordInfo* record = facts_.record(item);
+    const Fact* on = facts_.best(item, "finish-on");
+    if (!record || record->kind != Kind::finish || !on || !on->object ||
+        claims_.instants().placements(item) != 1)
+      continue;
+    Coat coat{item, *on->object, claims_.instants().begin(item, 1)->low, {}};
+    if (!is_wide(coat.begin, kWideThing) || !weigh(coat.task, dates(coat.begin))) continue;
+    ++on_thing[coat.on];
+    coats.push_back(std::move(coat));
+  }
+  std::stable_sort(coats.begin(), coats.end(), [&](const Coat& a, const Coat& b) {
+    return std::tuple(a.task.narrows, a.task.years, on_thing[a.on]) >
+           std::tuple(b.task.narrows, b.task.years, on_thing[b.on]);
+  });
+  while (!coats.empty()) {
+    const Uuid on = coats.front().on;
+    std::vector<Coat> here, others;
+    for (Coat& coat : coats) (coat.on == on ? here : others).push_back(std::move(coat));
+    std::vector<Uuid> also_on;
+    std::erase_if(others, [&](const Coat& other) {
+      const bool is_same = std::any_of(here.begin(), here.end(), [&](const Coat& one) {
+        return distances(one.begin).from[other.begin] == 0 && distances(one.begin).to[other.begin] == 0;
+      });
+      if (is_same && std::find(also_on.begin(), also_on.end(), other.on) == also_on.end())
+        also_on.push_back(other.on);
+      return is_same;
+    });
+    tasks_.push_back(coats_task(here, std::move(also_on)));
+    coats = std::move(others);
+  }
+}
+
+// The coats in order of worth; what the first would tell is told.
+TimelineTask Worklist::coats_task(const std::vector<Coat>& coats, std::vector<Uuid> also_on) const {
+  TimelineTask task = coats.front().task;
+  task.sort = "thing";
+  const std::string on = words_.name(coats.front().on);
+  std::string names;
+  for (std::size_t at = 0; at < coats.size(); ++at) {
+    task.records.push_back(coats[at].coat);
+    if (at >= kCoatsNamed) continue;
+    names += (at == 0 ? "" : at + 1 == coats.size() ? " or " : ", ") + words_.name(coats[at].coat);
+  }
+  if (coats.size() > kCoatsNamed) names += " or another coat";
+  task.words = "Have a sample taken through the coats on " + on + " and analysed: a pigment or binder of " +
+               names + " may have a first year.";
+  std::string others;
+  for (std::size_t at = 0; at < also_on.size(); ++at)
+    others += (at == 0 ? "" : at + 1 == also_on.size() ? " and " : ", ") + words_.name(also_on[at]);
+  if (!others.empty()) task.words += " What is the same coat on " + others + " is dated with it.";
+  add_looks(coats.front().on, task);
+  return task;
+}
+
+// A trace bears no nails, and of what is gone, with no piece kept, only papers and pictures tell.
+std::string Worklist::task_to_date(const Uuid& item) const {
+  const std::string of_class = facts_.text(item, "element-class");
+  const Bounds end = solution_.bounds(claims_.instants().end(item, 1)->low, level_);
+  const RecordInfo* record = facts_.record(item);
+  const bool many = record && is_plural(record->name);
+  const std::string it = many ? "them" : "it";
+  const std::string task = "Date " + words_.name(item) + ": look ";
+  const auto& named = facts_.naming(item);
+  const bool is_kept = std::any_of(
+      named.begin(), named.end(), [&](std::uint32_t index) { return facts_.at(index).name() == "piece-of"; });
+  if (of_class == "cut" || of_class == "ghost" || (end.latest <= roof_ && !is_kept))
+    return task + "for " + it + " in bills, plans and photographs.";
+  return task + "on " + it + " and " + (many ? "their" : "its") +
+         " pieces for a mark, nails, screws or saw marks, and for " + it + " in bills and photographs.";
+}
+
 void Worklist::add_things() {
   for (const Uuid& item : scope_.items) {
     const RecordInfo* record = facts_.record(item);
-    if (!record || claims_.instants().placements(item) != 1) continue;
+    if (!record || record->kind == Kind::finish || claims_.instants().placements(item) != 1) continue;
     const Var begin = claims_.instants().begin(item, 1)->low;
     if (!is_wide(begin, kWideThing)) continue;
     TimelineTask task;
     task.sort = "thing";
     task.records = {item};
-    const std::string name = words_.name(item);
-    task.words =
-        record->kind == Kind::finish
-            ? "Date " + name + ": have a sample analysed, as a pigment or binder may have a first year."
-            : "Date " + name +
-                  ": look on it and its pieces for a mark, nails, screws or saw marks, and for it "
-                  "in bills and "
-                  "photographs.";
+    task.words = task_to_date(item);
     if (!weigh(task, dates(begin))) continue;
     add_looks(item, task);
     tasks_.push_back(std::move(task));

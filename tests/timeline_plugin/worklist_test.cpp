@@ -68,6 +68,33 @@ std::vector<Said> joined(std::vector<Said> said, const Said& more) {
 
 }  // namespace
 
+TEST_CASE("one sample through all coats at a spot is one task, and the same coat elsewhere none") {
+  House house;
+  for (const std::string thing : {"E1", "E2", "E3"}) house.say({thing, "stands-in", "R1"});
+  house.say({"E1", "installed", "1880"});
+  // Three coats on E1, the second of which goes on over E2; a coat of its own on E3.
+  for (const std::string coat : {"F1", "F2", "F3"}) house.say({coat, "finish-on", "E1"});
+  house.say({"F4", "finish-on", "E2"});
+  house.say({"F5", "finish-on", "E3"});
+  house.say({"F2", "covers", "F1", "contact=laps over"});
+  house.say({"F3", "covers", "F2", "contact=laps over"});
+  house.say({"F4", "once-continuous-with", "F2"});
+  house.tasks = true;
+  const Timeline timeline = house.timeline(Level::possible, "R1");
+  std::vector<std::vector<Uuid>> sampled;
+  std::string words;
+  for (const TimelineTask& task : timeline.tasks)
+    if (task.words.find("sample taken through the coats") != std::string::npos) {
+      sampled.push_back(task.records);
+      words += task.words;
+    }
+  REQUIRE(sampled.size() == 2);
+  CHECK(sampled[0].size() == 3);
+  CHECK(sampled[0].front() == house.id("F2"));  // it tells of all the others
+  CHECK(sampled[1] == std::vector<Uuid>{house.id("F5")});
+  CHECK(words.find("on E2 is dated with it") != std::string::npos);
+}
+
 TEST_CASE("an unread contact is worth reading where both orders are open") {
   const std::vector<Said> said{{"E1", "installed", "1900"},
                                {"E3", "installed", "1880"},
