@@ -64,7 +64,11 @@ std::string ground_words(const StatementReader& reader, const Statement& stateme
     const auto from = reader.statement(ground);
     add("concluded from " + (from ? from->name() : ground.hex().substr(0, 16)));
   }
-  if (!content.why.empty()) add("why: " + safe_display(content.why));
+  if (!content.why.empty()) {
+    std::string why = safe_display(content.why);
+    if (why.ends_with('.')) why.pop_back();
+    add("why: " + why);
+  }
   if (content.privacy) add("private: " + safe_display(content.privacy->reason));
   if (!content.proposed_by.empty()) add("proposed by " + content.proposed_by);
   std::string entered = "entered " + statement.header.entered.text();

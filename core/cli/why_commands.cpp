@@ -43,7 +43,9 @@ std::string day_words(bool earliest, bool known, Day day) {
 
 class Teller {
 public:
-  Teller(const Context& context, const StatementReader& reader) : context_(context), reader_(reader) {}
+  Teller(const Context& context, const StatementReader& reader,
+         const std::vector<TimelineConflict>& conflicts)
+      : context_(context), reader_(reader), conflicts_(conflicts) {}
 
   void tell(const Dated& dated) const {
     context_.out() << context_.strong(display(dated.record));
@@ -54,12 +56,40 @@ public:
       for (const bool earliest : {true, false})
         tell(asked, earliest ? asked.span->earliest : asked.span->latest, earliest);
     for (const Asked& asked : dated.dates) tell_gaps(asked);
+    if (is_contested(dated))
+      for (const TimelineConflict& conflict : conflicts_)
+        tell_wrapped(context_, "  ", "Contested: " + conflict.words);
     if (!dated.last_seen.empty()) tell_wrapped(context_, "  ", capital(dated.last_seen) + ".");
     if (dated.either == nullptr) return;
-    for (const TimelineEither& either : *dated.either) tell_wrapped(context_, "  ", either.words);
+    for (const TimelineEither& either : *dated.either)
+      if (dated.dates.size() > 1 || bears_on(either, dated)) tell_wrapped(context_, "  ", either.words);
   }
 
 private:
+  // Would one of the dates asked for be another without the way in which contradictions are settled?
+  static bool is_contested(const Dated& dated) {
+    return std::any_of(dated.dates.begin(), dated.dates.end(), [](const Asked& asked) {
+      const Bound &earliest = asked.span->earliest, &latest = asked.span->latest;
+      return (earliest.known && earliest.leaned) || (latest.known && latest.leaned);
+    });
+  }
+
+  // Where one date is asked for: an either-or that is settled is told when the date rests on it.
+  static bool bears_on(const TimelineEither& either, const Dated& dated) {
+    const auto left = std::count_if(either.cases.begin(), either.cases.end(),
+                                    [](const TimelineCase& one) { return one.holds != Membership::no; });
+    if (left != 1) return true;
+    const auto names = [&](const Bound& bound) {
+      return std::any_of(bound.reason.begin(), bound.reason.end(), [&](const ReasonStep& step) {
+        return std::any_of(either.statements.begin(), either.statements.end(),
+                           [&](const ReasonStep& said) { return said.statement == step.statement; });
+      });
+    };
+    return std::any_of(dated.dates.begin(), dated.dates.end(), [&](const Asked& asked) {
+      return names(asked.span->earliest) || names(asked.span->latest);
+    });
+  }
+
   void tell(const Asked& asked, const Bound& bound, bool earliest) const {
     if (!bound.known) {
       tell_wrapped(context_, "  ", asked.title + ": nothing says how " + (earliest ? "early" : "late") + ".");
@@ -67,7 +97,7 @@ private:
     }
     std::string head = asked.title + ": " + day_words(earliest, true, bound.day) + doubt(bound.level);
     if (bound.perhaps_wide) head += ", may be wider than it need be";
-    if (bound.leaned) head += ", contested";
+    if (bound.leaned) head += ", contested (see below)";
     tell_wrapped(context_, "  ", head + ".");
     if (!bound.words.empty()) tell_wrapped(context_, "    ", bound.words);
     int number = 1;
@@ -125,6 +155,7 @@ private:
 
   const Context& context_;
   const StatementReader& reader_;
+  const std::vector<TimelineConflict>& conflicts_;
 };
 
 class JsonTeller {
@@ -348,7 +379,7 @@ int why_date(Context& context, const StatementReader& reader, const RecordInfo& 
     json.end_array().finish();
     return kDone;
   }
-  const Teller teller(context, reader);
+  const Teller teller(context, reader, timeline->conflicts);
   for (const Dated& dated : found) teller.tell(dated);
   tell_withheld(context, reader.reading());
   return kDone;

@@ -225,9 +225,10 @@ private:
   void contradictions() {
     if (sheet_.contradictions.empty()) return;
     section("contradictions", std::string(english().heading_contradictions), [&] {
+      int number = 1;
       for (const Contradiction& one : sheet_.contradictions) {
         tag("div", "clash");
-        out_.start("p").text("");
+        out_.start("p").text(std::to_string(number++) + ". ");
         sentence(one.head, true);
         out_.end();
         out_.element("p", one.clash);

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <array>
 #include <cctype>
+#include <regex>
 
 #include "core/base/text.hpp"
 #include "core/view/plain_words.hpp"
@@ -60,7 +61,7 @@ constexpr std::array<Verb, 19> verbs{{{"tile field", "laid"},
                                       {"finish scheme", "put on"},
                                       {"finish", "put on"},
                                       {"opening", "made"},
-                                      {"cut", "cut"},
+                                      {"cut", "made"},
                                       {"ghost", "left"},
                                       {"door", "hung"},
                                       {"stove", "set up"},
@@ -112,6 +113,12 @@ std::string caveat(const Span& span) {
   if (any(&Bound::perhaps_wide)) said.emplace_back(english().wide);
   if (any(&Bound::leaned)) said.emplace_back(english().leaned);
   return said.empty() ? std::string() : " (" + join(said, "; ") + ")";
+}
+
+std::string when_words(const std::string& date) {
+  static const std::regex day("\\d{1,2} [A-Z][a-z]+ \\d{1,4}"), unit("([A-Z][a-z]+ )?\\d{4}");
+  if (std::regex_match(date, day)) return fill(english().on, {{"0", date}});
+  return std::regex_match(date, unit) ? fill(english().in_unit, {{"0", date}}) : date;
 }
 
 std::string one_bound(const Bound& bound, bool earliest) {

@@ -26,6 +26,8 @@ std::string when(const Span& span, const std::string& about = {});
 /// "probable", the weaker of the two known bounds; empty when both are certain.
 std::string_view doubt(const Span& span);
 /// What else the reader must know of a date: " (probable; may be wider than it need be)", or empty.
+/// A date in words as it follows a verb: "on 16 March 2024", "in April 1998"; any other as it is.
+std::string when_words(const std::string& date);
 std::string caveat(const Span& span);
 std::string one_bound(const Bound& bound, bool earliest);
 

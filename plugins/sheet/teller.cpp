@@ -20,6 +20,11 @@ SourceView readable(RecordView view) {
   return source;
 }
 
+/// 'Other document' is a word of the list, and no name for a paper.
+std::string type_words(const SourceView& source) {
+  return source.type == "other document" ? std::string("document") : foreign(source.type);
+}
+
 std::string title_of(const SourceView& source) {
   return foreign(source.title.empty() ? display(source.record.info) : source.title);
 }
@@ -70,7 +75,7 @@ std::string Teller::name(const Uuid& id) {
   const auto info = record(id);
   std::string words(english().not_given);
   if (const SourceView* view = source(id)) {
-    words = (view->type.empty() ? "" : "the " + foreign(view->type) + " ") + "“" + title_of(*view) + "”";
+    words = (view->type.empty() ? "" : "the " + type_words(*view) + " ") + "“" + title_of(*view) + "”";
     if (!view->date_typed.empty()) words += " (" + foreign(view->date_typed) + ")";
   } else if (info && (info->kind == Kind::agent || info->name.empty())) {
     words = foreign(info->name.empty() ? display(*info) : info->name);

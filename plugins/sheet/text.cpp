@@ -117,8 +117,9 @@ private:
   void contradictions() {
     if (sheet_.contradictions.empty()) return;
     heading(std::string(english().heading_contradictions));
+    int number = 1;
     for (const Contradiction& one : sheet_.contradictions) {
-      put("! ", told(one.head));
+      put(std::to_string(number++) + ". ", told(one.head));
       put("  ", one.clash);
       put("  ", std::string(one.set_aside.empty() ? english().cannot_hold : english().one_side) + ":");
       for (const Step& side : one.one_side) step("    - ", side);

@@ -189,16 +189,22 @@ Entry Builder::covered_up(std::size_t item) {
   add_words(entry.head,
             fill(english().covered, {{"thing", capital(name)}, {"was", was(items_[item].record.name)}}));
   bool any = false;
-  for (const Statement& statement : teller_.said_to(items_[item].record.id, "covers"))
-    for (std::size_t at = 0; at < items_.size(); ++at) {
-      if (items_[at].record.id != statement.content.subject || !of_placement(statement, items_[at])) continue;
-      const std::string cover = teller_.name(items_[at].record.id);
-      add_words(entry.head, fill(any ? english().covered_also : english().covered_by, {{"cover", cover}}));
-      add_date(entry.head,
-               why(at, Side::begins, items_[at].begins, std::string(english().beginning_of) + cover));
-      add_notes(entry.head.notes, teller_.cite(statement));
-      any = true;
-    }
+  for (const TimelineCover& over : items_[item].under) {
+    const auto at = std::find_if(items_.begin(), items_.end(), [&](const TimelineItem& one) {
+      return one.record.id == over.record && one.placement == over.placement;
+    });
+    std::vector<int> notes;
+    for (const std::string_view property : {"covers", "fills", "fixed-to"})
+      for (const Statement& statement : teller_.said_to(items_[item].record.id, property))
+        if (statement.content.subject == over.record) add_notes(notes, teller_.cite(statement));
+    if (at == items_.end() || notes.empty()) continue;
+    const std::string cover = teller_.name(over.record);
+    add_words(entry.head, fill(any ? english().covered_also : english().covered_by, {{"cover", cover}}));
+    const auto place = static_cast<std::size_t>(at - items_.begin());
+    add_date(entry.head, why(place, Side::begins, at->begins, std::string(english().beginning_of) + cover));
+    add_notes(entry.head.notes, notes);
+    any = true;
+  }
   add_words(entry.head, any ? "." : std::string(english().covered_somehow));
   return entry;
 }
@@ -356,6 +362,7 @@ std::optional<Sentence> Builder::telling(const Statement& statement, std::string
   Sentence sentence;
   std::string words = capital(fill(pattern, {{"source", value},
                                              {"value", value},
+                                             {"when", when_words(value)},
                                              {"feature", detail(english().known_by, "feature")},
                                              {"spot", detail(": ", "spot")}}));
   if (content.confidence != Confidence::certain && content.confidence != Confidence::none)

@@ -9,7 +9,7 @@ namespace lathbook::sheet {
 /// One line of the table of sightings: how a statement about a thing is told.
 struct Telling {
   std::string_view property;
-  std::string_view pattern;  ///< slots {value} {source} {feature} {spot}
+  std::string_view pattern;  ///< slots {value} {when} (a date as it follows a verb) {source} {feature} {spot}
   bool by_date = false;      ///< left out where a date told of the thing rests on the statement
 };
 

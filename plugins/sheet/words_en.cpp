@@ -62,8 +62,9 @@ const Words& english() {
           "it.",
       .set_by = " (set by statement {name})",
       .contested_means =
-          "A date is called contested when it would be another if conflicting evidence had not been set "
-          "aside.",
+          "A date is called contested when it would be another if what is set aside under Open "
+          "contradictions "
+          "were believed.",
       .took_part = "{n} statements took part in the dates.",
       .not_dated = "not dated",
       .made_when = "made {when}",
@@ -180,8 +181,8 @@ const Words& english() {
       .tellings = {{"seen-in", "It is seen in place in {source}{feature}."},
                    {"uncovered-in", "It is seen in place, with nothing over it, in {source}{feature}."},
                    {"as-built-in", "It is shown as built in {source}."},
-                   {"seen-on", "It was seen in place: {value}.", true},
-                   {"uncovered-on", "It was seen in place, with nothing over it: {value}."},
+                   {"seen-on", "It was seen in place {when}.", true},
+                   {"uncovered-on", "It was seen in place, with nothing over it, {when}."},
                    {"billed-in", "The work on it is billed or recorded in {source}."},
                    {"proposed-in", "It is proposed in {source}; a proposal does not show that it was done."},
                    {"absent-from", "{source} would show it and does not{spot}."},
@@ -189,10 +190,10 @@ const Words& english() {
                    {"not-yet-in", "It was not yet there in {source}."},
                    {"gone-by", "It had gone by {source}."},
                    {"standing-by", "It is said to have stood by {value}."},
-                   {"not-yet-on", "It is said not to have been there yet: {value}."},
-                   {"gone-on", "It is said to have been gone: {value}."},
-                   {"installed", "It is recorded as put in: {value}.", true},
-                   {"removed-for-good", "It is recorded as taken away for good: {value}.", true},
+                   {"not-yet-on", "It is said not to have been there yet {when}."},
+                   {"gone-on", "It is said to have been gone {when}."},
+                   {"installed", "It is recorded as put in {when}.", true},
+                   {"removed-for-good", "It is recorded as taken away for good {when}.", true},
                    {"like-seen-in", "One like it is seen in {source}; that dates the type, not this one."},
                    {"of-campaign", "It is held to belong to {value}.", true},
                    {"removed-in-campaign", "It is held to have gone in {value}.", true}}};

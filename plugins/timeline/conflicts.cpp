@@ -2,6 +2,7 @@
 #include "plugins/timeline/conflicts.hpp"
 
 #include <algorithm>
+#include <map>
 #include <set>
 
 #include "core/base/text.hpp"
@@ -142,8 +143,18 @@ std::string choice_words(const Dispute& dispute, const FactList& aside, const Fa
          ", so the dates shown do without it; nobody has ruled yet.";
 }
 
+// The other readings of what is set aside, when there are any: 'or, read otherwise, April 1917'.
+std::string otherwise_read(const Claims& claims, const FactList& readings) {
+  std::string text;
+  for (const std::uint32_t index : readings) {
+    const Fact& fact = claims.facts().at(index);
+    text += "; or, read otherwise, " + (fact.range ? fact.range->words : fact.content().value);
+  }
+  return text;
+}
+
 std::string words_of(const Claims& claims, const Words& words, const Conflict& conflict,
-                     const Dispute& dispute, Day days) {
+                     const Dispute& dispute, const FactList& readings, Day days, Day least) {
   const FactList all = facts_of(claims, conflict.claims);
   const FactList aside = facts_of(claims, conflict.aside);
   FactList kept;
@@ -160,11 +171,15 @@ std::string words_of(const Claims& claims, const Words& words, const Conflict& c
   } else if (kept.empty()) {
     text = sentence("these cannot all hold: " + listed(claims, words, all));
   } else {
-    text = sentence(listed(claims, words, aside));
+    text = sentence(listed(claims, words, aside) + otherwise_read(claims, readings));
     text += " " + sentence("Against that stand" + std::string(kept.size() == 1 ? "s" : "") + ": " +
                            listed(claims, words, kept));
   }
-  if (all.size() > 1) text += clash_words(conflict, days);
+  if (!readings.empty() && least < days)
+    text += " They miss each other by " + span_words(days) + ", or by " + span_words(least) +
+            ", as the words are read.";
+  else if (all.size() > 1)
+    text += clash_words(conflict, days);
   if (!conflict.minimal) text += " They are too many to try each of them: some may have no part in it.";
   if (all.size() == 1)
     text += " It is left out of the dates shown.";
@@ -174,26 +189,112 @@ std::string words_of(const Claims& claims, const Words& words, const Conflict& c
   return text;
 }
 
+// The same words, of the same speaker at the same spot, taken to mean two things.
+bool are_readings_of_one(const Fact& one, const Fact& other) {
+  const Content &a = one.content(), &b = other.content();
+  if (a.subject != b.subject || one.property != other.property || a.author != b.author ||
+      a.citations.empty() || a.citations.size() != b.citations.size())
+    return false;
+  for (std::size_t at = 0; at < a.citations.size(); ++at)
+    if (a.citations[at].source != b.citations[at].source ||
+        a.citations[at].locator != b.citations[at].locator ||
+        a.citations[at].quote != b.citations[at].quote || trim(a.citations[at].quote).empty())
+      return false;
+  return true;
+}
+
+// A conflict, with those that differ from it only by another reading of what is set aside.
+struct Clash {
+  const Conflict* leading = nullptr;
+  FactList kept;
+  FactList aside;
+  FactList readings;                  ///< set aside besides
+  std::map<std::uint32_t, Day> miss;  ///< by how much each of the readings, the first too, misses the rest
+  std::vector<const Dispute*> ways;   ///< of all of them
+  Day most = 0, least = 0;
+};
+
+std::vector<Clash> clashes_of(const Claims& claims, const Solution& solution) {
+  std::vector<Clash> clashes;
+  for (const Conflict& conflict : solution.conflicts()) {
+    const Dispute& dispute = solution.disputes().at(conflict.dispute);
+    const Day days = conflict.clash / kTicksPerDay;
+    Clash one{&conflict, {}, facts_of(claims, conflict.aside), {}, {}, {&dispute}, days, days};
+    for (const std::uint32_t fact : one.aside) one.miss.emplace(fact, days);
+    const FactList all = facts_of(claims, conflict.claims);
+    std::set_difference(all.begin(), all.end(), one.aside.begin(), one.aside.end(),
+                        std::back_inserter(one.kept));
+    const auto same = std::find_if(clashes.begin(), clashes.end(), [&](const Clash& other) {
+      return other.aside.size() == 1 && one.aside.size() == 1 && other.kept == one.kept &&
+             other.leading->level == conflict.level && other.ways.front()->answers.size() == 1 &&
+             dispute.answers.size() == 1 &&
+             are_readings_of_one(claims.facts().at(other.aside.front()),
+                                 claims.facts().at(one.aside.front()));
+    });
+    if (same == clashes.end()) {
+      clashes.push_back(std::move(one));
+      continue;
+    }
+    // The reading that misses the rest by more leads.
+    if (days > same->most) {
+      std::swap(same->leading, one.leading);
+      std::swap(same->aside, one.aside);
+    }
+    same->readings.insert(same->readings.end(), one.aside.begin(), one.aside.end());
+    same->miss.merge(one.miss);
+    if (std::find(same->ways.begin(), same->ways.end(), &dispute) == same->ways.end())
+      same->ways.push_back(&dispute);
+    same->most = std::max(same->most, days);
+    same->least = std::min(same->least, days);
+  }
+  return clashes;
+}
+
+// Each disputed reading has one way out: together they are one.
+std::vector<std::vector<ReasonStep>> ways_of(const Claims& claims, const Words& words, const Clash& clash) {
+  std::vector<std::vector<ReasonStep>> ways;
+  for (const Dispute* dispute : clash.ways)
+    for (const Dispute::Answer& answer : dispute->answers) {
+      std::vector<ReasonStep> way = way_of(claims, words, answer);
+      if (clash.readings.empty() || ways.empty())
+        ways.push_back(std::move(way));
+      else
+        ways.front().insert(ways.front().end(), way.begin(), way.end());
+    }
+  return ways;
+}
+
 }  // namespace
 
 std::vector<TimelineConflict> conflicts_of(const Claims& claims, const Words& words, const Solution& solution,
-                                           const std::unordered_set<Uuid>& records) {
+                                           const std::unordered_set<Uuid>& records,
+                                           const std::set<Digest>& leaned) {
   std::vector<TimelineConflict> found;
-  for (const Conflict& conflict : solution.conflicts()) {
-    const FactList facts = facts_of(claims, conflict.claims);
-    if (!touches(claims, facts, records)) continue;
+  for (const Clash& clash : clashes_of(claims, solution)) {
+    FactList aside = clash.aside;
+    aside.insert(aside.end(), clash.readings.begin(), clash.readings.end());
+    FactList facts = clash.kept;
+    facts.insert(facts.end(), aside.begin(), aside.end());
+    std::sort(facts.begin(), facts.end());
+    const bool is_leaned_on = std::any_of(aside.begin(), aside.end(), [&](std::uint32_t fact) {
+      return leaned.count(claims.facts().at(fact).statement.id) != 0;
+    });
+    if (!is_leaned_on && !touches(claims, facts, records)) continue;
+    const Conflict& conflict = *clash.leading;
+    const Dispute& dispute = *clash.ways.front();
     TimelineConflict& shown = found.emplace_back();
     shown.level = static_cast<Level>(conflict.level);
-    for (const std::uint32_t fact : facts) shown.statements.push_back(words.step(claims.facts().at(fact)));
-    for (const std::uint32_t fact : facts_of(claims, conflict.aside))
-      shown.set_aside.push_back(claims.facts().at(fact).statement.id);
-    const Dispute& dispute = solution.disputes().at(conflict.dispute);
-    for (const Dispute::Answer& answer : dispute.answers)
-      shown.ways_out.push_back(way_of(claims, words, answer));
+    for (const std::uint32_t fact : facts) {
+      ReasonStep& step = shown.statements.emplace_back(words.step(claims.facts().at(fact)));
+      if (const auto miss = clash.miss.find(fact); !clash.readings.empty() && miss != clash.miss.end())
+        step.words += " (so read, it misses the others by " + span_words(miss->second) + ")";
+    }
+    for (const std::uint32_t fact : aside) shown.set_aside.push_back(claims.facts().at(fact).statement.id);
+    shown.ways_out = ways_of(claims, words, clash);
     shown.fallen_with = fallen_with(claims, words, conflict, dispute);
     shown.way_taken = dispute.taken == kNone ? 0 : dispute.taken + 1;
-    shown.clash_days = conflict.clash / kTicksPerDay;
-    shown.words = words_of(claims, words, conflict, dispute, shown.clash_days);
+    shown.clash_days = clash.most;
+    shown.words = words_of(claims, words, conflict, dispute, clash.readings, clash.most, clash.least);
   }
   return found;
 }

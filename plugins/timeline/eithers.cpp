@@ -88,6 +88,13 @@ std::vector<ReasonStep> Eithers::against(const Either& either, std::uint32_t alt
   return steps;
 }
 
+// No case asks anything of the dates: there is nothing to try.
+bool Eithers::asks_nothing(std::uint32_t choice) const {
+  const Network::ChoiceRow& row = claims_.network().choices()[choice];
+  const auto& alternatives = claims_.network().alternatives();
+  return alternatives[row.first_alternative].first_option == alternatives[row.end_alternative - 1].end_option;
+}
+
 TimelineEither Eithers::told(const Either& either) const {
   TimelineEither shown;
   for (const std::uint32_t fact : claims_.at(either.cause).facts)
@@ -100,7 +107,7 @@ TimelineEither Eithers::told(const Either& either) const {
     if (one.holds == Membership::no) one.against = against(either, at);
   }
   shown.all_tried = solution_.choice_state(either.choice, level_) == ChoiceState::decided ||
-                    solution_.is_exact(either.choice, level_);
+                    solution_.is_exact(either.choice, level_) || asks_nothing(either.choice);
   std::string subject;
   for (const std::uint32_t fact : claims_.at(either.cause).facts)
     subject += (subject.empty() ? "" : "; ") + words_.of(claims_.facts().at(fact));

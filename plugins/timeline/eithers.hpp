@@ -21,6 +21,7 @@ public:
   bool may_be_in(const Uuid& record, const std::vector<Uuid>& places) const;
 
 private:
+  bool asks_nothing(std::uint32_t choice) const;
   TimelineEither told(const Either& either) const;
   std::string case_words(const CaseMeaning& meaning) const;
   std::vector<ReasonStep> against(const Either& either, std::uint32_t alternative) const;

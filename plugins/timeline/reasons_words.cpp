@@ -1,11 +1,13 @@
 // Puts statements into sentences.
 #include "plugins/timeline/reasons_words.hpp"
 
+#include <algorithm>
 #include <array>
 #include <cctype>
 #include <cmath>
 
 #include "core/base/text.hpp"
+#include "core/view/english.hpp"
 #include "core/view/plain_words.hpp"
 #include "core/view/record_view.hpp"
 
@@ -68,18 +70,27 @@ std::string plural(std::string_view phrase) {
   return std::string(verb.ends_with('s') ? verb.substr(0, verb.size() - 1) : verb) + rest;
 }
 
-bool is_upper(char c) {
-  return c >= 'A' && c <= 'Z';
+// 'The Chart Room plaster'; a name that begins with whose it is takes no article.
+std::string with_article(const std::string& name) {
+  std::string text = inside(name);
+  if (text.starts_with("The ")) text[0] = 't';
+  if (text.starts_with("the ")) return text;
+  const std::vector<std::string> words = split(text, ' ');
+  for (std::size_t at = 0; at < std::min<std::size_t>(words.size(), 3); ++at)
+    if (text == name && (words[at].ends_with("'s") || words[at].ends_with("s'") || words[at].ends_with("’s")))
+      return text;
+  return "the " + text;
 }
 
-// 'Iron back-plate' is a common name, 'Chart Room window' and 'Tull's account' are not.
-bool is_common_name(const std::string& name) {
-  if (name.size() < 2 || !is_upper(name[0]) || is_upper(name[1])) return false;
-  const auto first_blank = name.find(' ');
-  if (name.substr(0, first_blank).find('\'') != std::string::npos) return false;
-  for (std::size_t at = 1; at < name.size(); ++at)
-    if (is_upper(name[at])) return false;
-  return true;
+// 'Photograph of the Dining Room' takes an article, a title like 'The Signal' or 'Views of Port Ellery' does
+// not.
+bool begins_with_its_sort(std::string_view name) {
+  static constexpr std::array<std::string_view, 12> kSorts{"Photograph", "Snapshot", "Interview", "Letter",
+                                                           "Plan",       "Sheet",    "Drawing",   "Survey",
+                                                           "Notebook",   "Report",   "Inventory", "Contract"};
+  return std::any_of(kSorts.begin(), kSorts.end(), [&](std::string_view sort) {
+    return name.starts_with(sort) && (name.size() == sort.size() || name[sort.size()] == ' ');
+  });
 }
 
 void append(std::string& list, const std::string& part) {
@@ -129,13 +140,13 @@ std::string Words::name(const Uuid& id) const {
   if (!record) return "a record that is not to be seen";
   if (record->name.empty()) return record->code.empty() ? record->id.text() : record->code;
   std::string name = record->name;
-  const bool is_fabric = record->kind == Kind::element || record->kind == Kind::finish ||
-                         record->kind == Kind::piece || record->kind == Kind::find ||
-                         record->kind == Kind::campaign || record->kind == Kind::source;
-  if (is_fabric && is_common_name(name)) {
-    name[0] = static_cast<char>(name[0] - 'A' + 'a');
-    name.insert(0, "the ");
-  }
+  const bool is_thing = record->kind == Kind::element || record->kind == Kind::finish ||
+                        record->kind == Kind::piece || record->kind == Kind::find ||
+                        record->kind == Kind::campaign || record->kind == Kind::place;
+  if (is_thing || (record->kind == Kind::source && inside(name) != name))
+    name = with_article(name);
+  else if (record->kind == Kind::source && begins_with_its_sort(name))
+    name = "the " + to_lower_ascii(name.substr(0, 1)) + name.substr(1);
   return record->code.empty() ? name : name + " (" + record->code + ")";
 }
 
@@ -167,6 +178,7 @@ std::string Words::details_of(const Fact& fact) const {
   append(details, detail("spot", "spot: "));
   append(details, detail("where", "where: "));
   append(details, detail("share", "share: "));
+  append(details, detail("extent", "over "));
   append(details, detail("ground", hiding_words(content.qualifier("could-be-hidden"))));
   append(details, detail("grounds", "grounds: "));
   append(details, detail("basis", ""));

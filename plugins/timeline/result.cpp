@@ -2,6 +2,7 @@
 #include "plugins/timeline/result.hpp"
 
 #include <algorithm>
+#include <set>
 #include <unordered_set>
 
 #include "core/base/number.hpp"
@@ -202,6 +203,47 @@ std::uint32_t wanted_answer(const AnalysisRequest& request) {
   return answer;
 }
 
+// Of a claim that rests on several statements the one that was set aside.
+Digest left_out(const Claims& claims, const Solution& solution, Cause cause, std::uint8_t level) {
+  const auto& facts = claims.at(cause).facts;
+  for (const std::uint32_t index : facts) {
+    const Cause own = claims.cause_of(claims.facts().at(index));
+    if (own != kStructural && solution.is_aside(own, level)) return claims.facts().at(index).statement.id;
+  }
+  return claims.facts().at(facts.front()).statement.id;
+}
+
+// Statements set aside that one of the dates of these records leans on.
+std::set<Digest> leaned_on(const Claims& claims, const Solution& solution, const Scope& scope,
+                           std::uint8_t level) {
+  std::set<Digest> leaned;
+  const auto take = [&](const MaybeInstant& instant) {
+    if (!instant) return;
+    for (const Side side : {Side::earliest, Side::latest}) {
+      const Cause cause = solution.leans_on(instant->low, side, level);
+      if (cause != kStructural && cause != kHorizon) leaned.insert(left_out(claims, solution, cause, level));
+    }
+  };
+  const auto take_all = [&](const Uuid& id) {
+    const Instants& instants = claims.instants();
+    take(instants.made(id));
+    for (int placement = 1; placement <= instants.placements(id); ++placement) {
+      take(instants.begin(id, placement));
+      take(instants.end(id, placement));
+    }
+    take(instants.source(id));
+    take(instants.works_begin(id));
+    take(instants.works_end(id));
+    take(instants.phase(id));
+  };
+  for (const Uuid& item : scope.items) take_all(item);
+  for (const Uuid& piece : scope.pieces) take_all(piece);
+  take_all(scope.record.id);
+  if (scope.phases)
+    for (const NumberedPhase& phase : scope.phases->phases) take_all(phase.phase);
+  return leaned;
+}
+
 }  // namespace
 
 Timeline make_timeline(const Snapshot& archive, const AnalysisRequest& request, Services& services) {
@@ -241,10 +283,11 @@ Timeline make_timeline(const Snapshot& archive, const AnalysisRequest& request, 
   sort_items(timeline.items);
   const bool all = request.scope == Uuid{};
   const auto records = all ? std::unordered_set<Uuid>{} : records_of(scope);
-  timeline.conflicts = conflicts_of(claims, words, solution, records);
   timeline.network = network_of(claims, solution, records, level);
   timeline.works = works_of(claims, reasons, scope);
   timeline.sources = sources_of(claims, reasons, scope);
+  timeline.conflicts =
+      conflicts_of(claims, words, solution, records, leaned_on(claims, solution, scope, level));
   timeline.set_aside_by_ruling = facts.ruled_out();
   timeline.settings = facts.settings().steps();
   timeline.statements_used = claims.statements_used();

@@ -80,7 +80,7 @@ TEST_CASE("one of two rooms: each has the thing perhaps, until one is ruled out"
   const std::string why = house.read({"why", "N-3"});
   CHECK_THAT(why, Contains("not from 1 January 1889 to 31 December 1923"));
   CHECK_THAT(house.read({"history", "202"}),
-             Contains("Two cases are open: it was in Chart Room (201); it was in "));
+             Contains("Two cases are open: it was in the Chart Room (201); it was in "));
   house.tell("N-3", "standing-by", "1910");
   CHECK_THAT(house.read({"history", "202"}), !Contains("N-3"));
   CHECK_THAT(house.read({"why", "N-3", "--json"}), Contains("in none"));

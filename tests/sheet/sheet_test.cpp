@@ -149,7 +149,7 @@ TEST_CASE("certain and possible members are told apart") {
   REQUIRE(group(1, "Covered up, surely"));
   CHECK(group(1, "Covered up, surely")->entries.front().head.words() ==
         "The sea-green tile (N-203) was covered by the ivory tile (N-204), which came between 12 June 1924 "
-        "and 1926 (probable).");
+        "and 1926 (probable; contested).");
   REQUIRE(sheet.undated.size() == 1);
   CHECK(sheet.undated.front().head.words() == "The skirting (E-202.09).");
   CHECK(sheet.undated.front().more.front().words() == "Marked for the Chart Room; fit not tested.");

@@ -119,9 +119,11 @@ private:
         {0, Membership::certain, Membership::no, Membership::certain, Membership::certain, Membership::no,
          "by the opening works"},
         {1, Membership::no, Membership::no, Membership::certain, Membership::no, Membership::certain, ""}};
+    field.under = {{ivory, 1}};
     TimelineItem over = item(ivory);
     over.begins = {bound(1924, 6, 12, Level::probable, permit_reading_),
                    bound(1926, 12, 31, Level::certain, billed_)};
+    over.begins.latest.leaned = true;
     over.ends.earliest = bound(2024, 3, 30, Level::certain, covers_);
     over.last_seen = "still in place when last seen on 30 March 2024";
     over.dated = true;

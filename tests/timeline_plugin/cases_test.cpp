@@ -247,6 +247,38 @@ TEST_CASE("hearsay against a permit: what misses what, by how much, and which is
   CHECK(days(without, "E1", 'B') == "-..1914-07-31");
 }
 
+TEST_CASE("two readings of the same words are one contradiction, told with both") {
+  for (const std::string other : {"before the war", "before the first war"}) {
+    House house;
+    house.say({"C1", "works-began", "1924-06-12/1924-11-05", {}, Confidence::probable});
+    house.say({"E1", "of-campaign", "C1", {}, Confidence::probable});
+    const auto heard = [&](const std::string& date, const std::string& quote) {
+      return house.say(
+          {"E1", "standing-by", date, {}, Confidence::possible, EvidenceClass::documentary, "P1", quote});
+    };
+    const Digest april = heard("1917-04", other), july = heard("1914-07", "before the war");
+    const Timeline timeline = house.timeline();
+    if (other != "before the war") {
+      CHECK(timeline.conflicts.size() == 2);
+      continue;
+    }
+    REQUIRE(timeline.conflicts.size() == 1);
+    const TimelineConflict& conflict = timeline.conflicts.front();
+    CHECK(conflict.set_aside == std::vector<Digest>{july, april});
+    CHECK(conflict.statements.size() == 4);
+    CHECK(conflict.clash_days == 3603);
+    CHECK(conflict.words.find("just short of ten years, or by about seven years") != std::string::npos);
+    CHECK(test::text(conflict.statements).find("misses the others by about seven years") !=
+          std::string::npos);
+    REQUIRE(conflict.ways_out.size() == 1);
+    CHECK(conflict.ways_out.front().size() == 2);
+    CHECK(conflict.way_taken == 1);
+    CHECK(conflict.words.find("read otherwise, ") != std::string::npos);
+    const Bound& latest = test::item(timeline, "E1").begins.latest;
+    CHECK(latest.leaned);
+  }
+}
+
 TEST_CASE("statements beyond the limits of the inquiry contradict them") {
   House house;
   house.say({"E1", "installed", "1066"});

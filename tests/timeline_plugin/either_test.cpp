@@ -172,6 +172,15 @@ TEST_CASE("one of several rooms: what holds in all, in some, in none") {
   CHECK(test::item(timeline, "E1").begins.parts.empty());
 }
 
+TEST_CASE("rooms that ask nothing of the dates leave both cases open, and nothing to try") {
+  House house;
+  house.say({"E1", "perhaps-in", "R1"});
+  house.say({"E1", "perhaps-in", "R2"});
+  const Timeline timeline = house.timeline();
+  CHECK(verdicts(only_either(timeline, "E1")) == "possible possible ");
+  CHECK(only_either(timeline, "E1").words.find("too many") == std::string::npos);
+}
+
 TEST_CASE("a room that was not there yet is ruled out, and a less sure word of it is not used") {
   House house;
   house.say({"R1", "place-began", "1924"});

@@ -60,7 +60,7 @@ Digest House::say(const Said& said) {
   if (property.cites != Cites::none) {
     content.evidence = said.evidence;
     content.confidence = said.confidence;
-    content.citations.push_back({id(said.cites), "p. 1", ""});
+    content.citations.push_back({id(said.cites), "p. 1", said.quote});
   }
   return writer().add(content);
 }

@@ -25,6 +25,7 @@ struct Said {
   Confidence confidence = Confidence::certain;
   EvidenceClass evidence = EvidenceClass::physical;
   std::string cites = "P0";
+  std::string quote = {};
 };
 
 /// Never wants to stop, forgets what it is told.
