@@ -48,7 +48,7 @@ public:
   test::QuietServices services;
 
 private:
-  Fairlead() : clock_(Moment{1'735'646'400, 0}) {
+  Fairlead() : clock_(Moment{1'738'573'200, 0}) {
     ::setenv("XDG_STATE_HOME", (folder_ / "state").c_str(), 1);
     Archive::create(folder_ / "archive");
     archive_ = std::make_unique<Archive>(folder_ / "archive", clock_,
