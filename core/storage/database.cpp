@@ -4,6 +4,7 @@
 #include <unistd.h>
 
 #include <cstring>
+#include <new>
 #include <utility>
 
 #include "core/base/error.hpp"
@@ -15,6 +16,8 @@ namespace {
 
 constexpr int kBusyMilliseconds = 5000;
 constexpr int kTidyMilliseconds = 200;
+// More texts than all of the program's queries of one archive have.
+constexpr std::size_t kMostKept = 128;
 
 [[noreturn]] void refuse(sqlite3* database, const std::string& doing) {
   const int code = sqlite3_errcode(database) & 0xff;
@@ -42,23 +45,52 @@ constexpr int kTidyMilliseconds = 200;
 
 }  // namespace
 
-Prepared::Prepared(sqlite3* database, std::string_view sql) : database_(database) {
-  if (sqlite3_prepare_v3(database, sql.data(), static_cast<int>(sql.size()), 0, &statement_, nullptr) !=
-      SQLITE_OK) {
+sqlite3_stmt* KeptStatements::take(std::string_view sql) {
+  const auto found = by_sql_.find(std::string(sql));
+  if (found == by_sql_.end()) return nullptr;
+  sqlite3_stmt* const statement = found->second;
+  by_sql_.erase(found);
+  return statement;
+}
+
+void KeptStatements::keep(sqlite3_stmt* statement) noexcept {
+  if (statement == nullptr) return;
+  sqlite3_reset(statement);
+  sqlite3_clear_bindings(statement);
+  try {
+    if (by_sql_.size() < kMostKept && by_sql_.try_emplace(sqlite3_sql(statement), statement).second) return;
+  } catch (const std::bad_alloc&) {
+    // Without memory it is not kept.
+  }
+  sqlite3_finalize(statement);
+}
+
+void KeptStatements::clear() noexcept {
+  for (const auto& [sql, statement] : by_sql_) sqlite3_finalize(statement);
+  by_sql_.clear();
+}
+
+Prepared::Prepared(sqlite3* database, std::string_view sql, KeptStatements& kept)
+    : database_(database), kept_(&kept), statement_(kept.take(sql)) {
+  if (statement_ != nullptr) return;
+  if (sqlite3_prepare_v3(database, sql.data(), static_cast<int>(sql.size()), SQLITE_PREPARE_PERSISTENT,
+                         &statement_, nullptr) != SQLITE_OK) {
     refuse(database, std::string(sql));
   }
 }
 
 Prepared::~Prepared() {
-  sqlite3_finalize(statement_);
+  kept_->keep(statement_);
 }
 
-Prepared::Prepared(Prepared&& other) noexcept : database_(other.database_), statement_(other.statement_) {
+Prepared::Prepared(Prepared&& other) noexcept
+    : database_(other.database_), kept_(other.kept_), statement_(other.statement_) {
   other.statement_ = nullptr;
 }
 
 Prepared& Prepared::operator=(Prepared&& other) noexcept {
   std::swap(database_, other.database_);
+  std::swap(kept_, other.kept_);
   std::swap(statement_, other.statement_);
   return *this;
 }
@@ -204,6 +236,7 @@ Database::Database(const std::filesystem::path& file, OpenMode mode, const std::
 
 Database::~Database() {
   if (handle_ == nullptr) return;
+  kept_.clear();
   // Best effort: a reader elsewhere may hold the file, and closing must neither throw nor keep anyone
   // waiting; the next writer to close tidies up as well.
   sqlite3_busy_timeout(handle_, kTidyMilliseconds);
@@ -216,7 +249,7 @@ void Database::execute(const std::string& sql) const {
 }
 
 std::int64_t Database::number(std::string_view sql) const {
-  Prepared query(handle_, sql);
+  Prepared query = prepare(sql);
   return query.step() ? query.integer(0) : 0;
 }
 

@@ -7,6 +7,7 @@
 #include <memory>
 #include <string>
 #include <string_view>
+#include <unordered_map>
 
 #include "core/base/api.hpp"
 #include "core/base/digest.hpp"
@@ -17,11 +18,30 @@ struct sqlite3_stmt;
 
 namespace lathbook {
 
+/// Statements of a connection that nobody uses at the moment, by their SQL: compiling one takes longer than
+/// running most of them. Owns them.
+class KeptStatements {
+public:
+  KeptStatements() = default;
+  ~KeptStatements() { clear(); }
+  KeptStatements(const KeptStatements&) = delete;
+  KeptStatements& operator=(const KeptStatements&) = delete;
+  /// The statement of this SQL, now the caller's; nullptr where none is kept.
+  sqlite3_stmt* take(std::string_view sql);
+  /// Keeps a statement without its values, or finalizes it where enough are kept.
+  void keep(sqlite3_stmt* statement) noexcept;
+  void clear() noexcept;
+
+private:
+  std::unordered_map<std::string, sqlite3_stmt*> by_sql_;
+};
+
 /// A prepared statement of one connection, which must outlive it. Parameters count from 1, columns from
 /// 0. Every failure throws Error(io, corrupt or denied) carrying SQLite's own words and the SQL.
 class LATHBOOK_API Prepared {
 public:
-  Prepared(sqlite3* database, std::string_view sql);
+  /// Takes the statement from those kept and gives it back at the end.
+  Prepared(sqlite3* database, std::string_view sql, KeptStatements& kept);
   ~Prepared();
   Prepared(Prepared&& other) noexcept;
   Prepared& operator=(Prepared&& other) noexcept;
@@ -52,6 +72,7 @@ public:
 
 private:
   sqlite3* database_;
+  KeptStatements* kept_;
   sqlite3_stmt* statement_ = nullptr;
 };
 
@@ -68,7 +89,7 @@ public:
   Database& operator=(const Database&) = delete;
 
   sqlite3* handle() const { return handle_; }
-  Prepared prepare(std::string_view sql) const { return {handle_, sql}; }
+  Prepared prepare(std::string_view sql) const { return {handle_, sql, kept_}; }
   void execute(const std::string& sql) const;
   /// First column of the first row as a number; 0 without a row.
   std::int64_t number(std::string_view sql) const;
@@ -80,6 +101,7 @@ public:
 
 private:
   sqlite3* handle_ = nullptr;
+  mutable KeptStatements kept_;
   bool writes_ = false;
 };
 
