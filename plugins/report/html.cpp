@@ -210,6 +210,7 @@ private:
       }
       out_.start("tr");
       if (!row.group.empty()) {
+        out_.attribute("class", "opens");
         out_.start("th").attribute("scope", "rowgroup").attribute("class", "group");
         out_.attribute("colspan", std::to_string(table.columns.size())).text(row.group).end();
       }

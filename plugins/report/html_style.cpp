@@ -78,7 +78,7 @@ footer { margin-top: 3rem; border-top: 1px solid var(--ink); padding-top: .5rem;
   .chapter { margin-top: 0; break-before: page; }
   #background + #chronology, #evaluation + #treatment, #treatment + #record, #pictures + #reckoning { break-before: auto; margin-top: 2rem; }
   #notes, #bibliography { break-before: auto; margin-top: 2rem; }
-  h2, h3, h4, h5, caption, thead { break-after: avoid; }
+  h2, h3, h4, h5, caption, thead, tr.opens { break-after: avoid; }
   tr, figure, li, .warning { break-inside: avoid; }
   p { orphans: 3; widows: 3; }
   .scroll { overflow: visible; }
