@@ -57,6 +57,10 @@ std::string source_of_mark(const Context& context, const Archive& archive, Write
 }  // namespace
 
 int mark(Context& context, const Mark& wanted) {
+  if (wanted.transcription.empty())
+    fail(ErrorKind::invalid,
+         "a mark needs its reading; write what is to be read, with + for each letter of which only traces "
+         "are left");
   auto archive = context.open(true);
   auto writer = session(context, archive);
   const auto carrier = need_record(*writer, wanted.carrier);

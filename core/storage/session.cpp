@@ -75,12 +75,13 @@ void Session::check_clock(const Moment& now) const {
   if (clock_accepted_ || !last_entry_) return;
   if (now.seconds < last_entry_->seconds) {
     fail(ErrorKind::denied, "the computer's clock says " + now.text() + ", which is before the last entry (" +
-                                last_entry_->text() + "); set the clock, or say that it is right");
+                                last_entry_->text() +
+                                "); set the clock, or say that it is right (--clock-is-right)");
   }
   if (now.seconds - last_entry_->seconds > kLongSilence) {
     fail(ErrorKind::denied, "the computer's clock says " + now.text() +
                                 ", more than 30 days after the last entry (" + last_entry_->text() +
-                                "); say that it is right to go on");
+                                "); if it is right, say so to go on (--clock-is-right)");
   }
 }
 

@@ -59,10 +59,10 @@ std::string duration_words(std::int64_t days) {
   };
   days = std::max<std::int64_t>(days, 0);
   if (days == 0) return "less than a day";
-  // A mean Gregorian month is 146,097 days / 4,800 months.
-  const std::int64_t months = days * 4800 / 146097;
+  // A mean Gregorian month is 146,097 days / 4,800 months; to the nearest.
+  const std::int64_t months = (days * 4800 + 146097 / 2) / 146097;
   const std::string exact = count(days, "day");
-  if (months == 0) return exact;
+  if (months == 0 || days < 30) return exact;
   if (months < 12) return "about " + count(months, "month") + " (" + exact + ")";
   std::string words = "about " + count(months / 12, "year");
   if (months % 12 != 0) words += " and " + count(months % 12, "month");

@@ -11,13 +11,15 @@ namespace lathbook::report {
 
 namespace {
 
-/// The phase that a thing belongs to: where it was surely put in, else the first where it may have been;
-/// past the last for things in no phase.
+/// The phase in which a thing was surely put in; past the last for things whose phase is not settled, and one
+/// further for those in none.
 std::size_t phase_of(const TimelineItem& item, std::size_t phases) {
-  for (const Membership wanted : {Membership::certain, Membership::possible})
-    for (const PhasePart& part : item.phases)
-      if (part.installed == wanted && (item.dated || wanted == Membership::certain)) return part.phase;
-  return phases;
+  bool may_be = false;
+  for (const PhasePart& part : item.phases) {
+    if (part.installed == Membership::certain) return part.phase;
+    may_be = may_be || (part.installed == Membership::possible && item.dated);
+  }
+  return may_be ? phases : phases + 1;
 }
 
 std::string last_seen(const TimelineItem& item) {
@@ -40,23 +42,24 @@ void Builder::add_elements(const Site& site) {
   for (const char* column :
        {"elements.thing", "elements.came", "elements.went", "elements.marks", "elements.condition"})
     table.columns.push_back(phrase(column));
-  table.widths = {27, 14, 13, 31, 15};
+  table.widths = {28, 17, 15, 25, 15};
   // A column of dashes tells less than a sentence.
   const bool condition = std::any_of(site.items.begin(), site.items.end(), [&](std::size_t at) {
     return is_thing(at) && !teller_.said(item(at).record.id, "condition").empty();
   });
   if (!condition) {
     table.columns.pop_back();
-    table.widths = {36, 17, 17, 30};
+    table.widths = {36, 20, 19, 25};
   }
-  for (std::size_t phase = 0; phase <= phases; ++phase) {
+  for (std::size_t phase = 0; phase <= phases + 1; ++phase) {
     bool first = true;
     for (const std::size_t at : site.items) {
       if (!is_thing(at) || phase_of(item(at), phases) != phase) continue;
       if (first) {
         const auto info =
             phase < phases ? teller_.record(material_.timeline.phases[phase].record.id) : std::nullopt;
-        table.rows.push_back({info ? foreign(info->name) : phrase("elements.no-phase"), {}});
+        const char* without = phase == phases ? "elements.unsettled" : "elements.no-phase";
+        table.rows.push_back({info ? foreign(info->name) : phrase(without), {}});
         first = false;
       }
       table.rows.push_back(element_row(at));

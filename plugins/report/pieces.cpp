@@ -197,7 +197,10 @@ void Builder::add_cautions(const Site& site) {
   std::set<Digest> seen;
   // What is there comes first, what was tested and not found last.
   std::array<std::vector<Paragraph>, 4> by_gravity;
-  for (const Uuid& subject : records_of(site))
+  std::vector<Uuid> subjects = records_of(site);
+  // What bounds or crosses the room endangers who works in it.
+  for (const std::size_t at : site.elsewhere) subjects.push_back(item(at).record.id);
+  for (const Uuid& subject : subjects)
     for (const Statement& said : teller_.said(subject, "hazard")) {
       if (!seen.insert(said.id).second) continue;
       const std::string_view status = said.content.qualifier("status");

@@ -77,3 +77,12 @@ TEST_CASE("a broken list is refused with its line and nothing is taken in") {
   }
   CHECK(house.fingerprint(house.archive) == before);
 }
+
+TEST_CASE("a mark without a reading is refused before anything is entered") {
+  Marked house;
+  const auto before = house.fingerprint(house.archive);
+  const auto ran = house.run({"mark", "N-1.02", "", "--source", "S-1", "--by", "ME"});
+  CHECK(ran.code != 0);
+  CHECK_THAT(ran.err, Contains("a mark needs its reading"));
+  CHECK(house.fingerprint(house.archive) == before);
+}

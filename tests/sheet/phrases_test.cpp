@@ -58,6 +58,8 @@ TEST_CASE("lengths of a clash") {
   CHECK(duration_words(1) == "1 day");
   CHECK(duration_words(40) == "about 1 month (40 days)");
   CHECK(duration_words(3653) == "about 10 years (3,653 days)");
+  CHECK(duration_words(1095) == "about 3 years (1,095 days)");
+  CHECK(duration_words(16) == "16 days");
 }
 
 TEST_CASE("names inside a sentence") {
