@@ -1,5 +1,8 @@
 #include "core/storage/archive.hpp"
 
+#include <algorithm>
+#include <charconv>
+
 #include "core/base/text.hpp"
 #include "core/evidence/encoding.hpp"
 #include "core/storage/check.hpp"
@@ -303,13 +306,24 @@ std::vector<Uuid> Archive::sources_of(const Digest& medium) const {
 }
 
 std::string Archive::free_code(const std::string& stem) const {
-  auto query = inside_->database.prepare("SELECT 1 FROM record WHERE code = ?1");
-  for (int number = 1;; ++number) {
-    const std::string code = stem + "-" + std::to_string(number);
-    query.bind_text(1, code);
-    if (!query.step()) return code;
-    query.reset();
+  constexpr std::uint64_t kMostCounted = 999'999'999;  // more is a date or a catalogue number
+  const std::string front = stem + "-";
+  std::uint64_t last = 0;
+  std::size_t width = 0;
+  auto query = inside_->database.prepare("SELECT code FROM record WHERE substr(code, 1, ?1) = ?2");
+  query.bind(1, static_cast<std::int64_t>(front.size())).bind_text(2, front);
+  while (query.step()) {
+    const std::string digits = query.text(0).substr(front.size());
+    std::uint64_t number = 0;
+    const auto read = std::from_chars(digits.data(), digits.data() + digits.size(), number);
+    if (read.ec != std::errc() || read.ptr != digits.data() + digits.size() || number > kMostCounted)
+      continue;
+    last = std::max(last, number);
+    if (digits.front() == '0') width = std::max(width, digits.size());
   }
+  std::string digits = std::to_string(last + 1);
+  if (digits.size() < width) digits.insert(0, width - digits.size(), '0');
+  return front + digits;
 }
 
 Statistics Archive::statistics() const {

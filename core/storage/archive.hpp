@@ -115,7 +115,8 @@ public:
   Digest statement_named(std::string_view name) const;
   /// Sources that hold this very file, oldest first.
   std::vector<Uuid> sources_of(const Digest& medium) const;
-  /// A code that is not in use: the stem with the first free number ("M-7").
+  /// A code that is not in use: the stem with the number after the highest ("M-7"), written with as many
+  /// digits as those that begin with a nought ("M-16" after "M-15", "M-02" after "M-01").
   std::string free_code(const std::string& stem) const;
 
   std::vector<SearchHit> search(const std::string& words, const ReadOptions& options, std::size_t most) const;

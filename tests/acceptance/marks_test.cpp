@@ -81,8 +81,17 @@ TEST_CASE("a broken list is refused with its line and nothing is taken in") {
 TEST_CASE("a mark without a reading is refused before anything is entered") {
   Marked house;
   const auto before = house.fingerprint(house.archive);
-  const auto ran = house.run({"mark", "N-1.02", "", "--source", "S-1", "--by", "ME"});
+  const auto ran = house.run({"mark", "N-1.01", "", "--source", "S-1", "--by", "ME"});
   CHECK(ran.code != 0);
   CHECK_THAT(ran.err, Contains("a mark needs its reading"));
   CHECK(house.fingerprint(house.archive) == before);
+}
+
+TEST_CASE("a new code follows the highest one, written like those before it") {
+  Marked house;
+  house.done({"mark", "N-1.01", "AB", "--code", "M-08", "--source", "S-1", "--by", "ME"});
+  CHECK_THAT(house.done({"mark", "N-1.01", "CD", "--source", "S-1", "--by", "ME"}),
+             Contains("recorded mark M-09"));
+  CHECK_THAT(house.done({"mark", "N-1.01", "EF", "--source", "S-1", "--by", "ME"}),
+             Contains("recorded mark M-10"));
 }
