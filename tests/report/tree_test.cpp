@@ -213,10 +213,9 @@ TEST_CASE("the sample has all authored parts, so it is a preservation report") {
   CHECK(document.title == "Preservation report");
   std::string all;
   each_sentence(document, [&](const Sentence& one) { all += one.words() + "\n"; });
-  for (const char* words :
-       {"Port Ellery's harbour has a bar that shifts", "Brick walls on a rubble footing",
-        "open-string stair of the Hall", "Preserve the house as it came to the trust",
-        "Written by Ruth Amsel", "Written by Dr Miriam Oake"}) {
+  for (const char* words : {"Port Ellery's harbour has a bar that shifts", "Brick walls on a rubble footing",
+                            "open-string stair of the Hall", "Preserve the house as it came to the trust",
+                            "Written by Ruth Amsel", "Written by Dr Miriam Oake"}) {
     CAPTURE(words);
     CHECK(all.find(words) != std::string::npos);
   }
