@@ -98,6 +98,8 @@ private:
     if (const auto why = refusal(now, move_.to)) say(*why);
     if (move_.event == "removed" && now != PieceState::in_place && now != PieceState::unknown)
       say("is " + piece.state + " already, so it cannot be taken down");
+    if (move_.event == "packed" && now == PieceState::in_place)
+      say("is in place; take it down first, so that its hazards, its support and the work are on record");
     if (move_.to == PieceState::in_container && now == PieceState::in_container &&
         piece.container == container_->id)
       say("is in that container already");

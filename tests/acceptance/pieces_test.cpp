@@ -57,7 +57,8 @@ TEST_CASE("impossible events are refused in one sentence and nothing is entered"
   };
   refused({"take-down", "N-1.12"}, "is in container already, so it cannot be taken down (K-1");
   refused({"pack", "N-1.12", "--into", "K-1"}, "is in that container already");
-  refused({"pack", "N-1.11", "N-1.12", "--into", "K-1"}, "N-1.12");
+  refused({"pack", "N-1.11", "--into", "K-1"}, "is in place; take it down first");
+  refused({"pack", "N-1.11", "N-1.12", "--into", "K-2"}, "N-1.11");
   refused({"put-back", "N-1.11"}, "is in place already");
   refused({"account", "N-1.11", "--state", "discarded", "--by", "ME"}, "take it down first");
   refused({"account", "N-1.12", "--state", "discarded"}, "by somebody's authority");
