@@ -2,9 +2,9 @@
 
 #include <array>
 #include <cmath>
-#include <cstdio>
 #include <optional>
 
+#include "core/base/number.hpp"
 #include "core/base/text.hpp"
 
 namespace lathbook {
@@ -17,9 +17,7 @@ constexpr std::size_t kLongest = 64;
 constexpr std::size_t kMostDigits = 12;
 
 std::string decimal(double value) {
-  char text[32];
-  std::snprintf(text, sizeof text, "%.4f", value);
-  std::string words = text;
+  std::string words = with_places(value, 4);
   words.erase(words.find_last_not_of('0') + 1);
   if (words.back() == '.') words.pop_back();
   return words;

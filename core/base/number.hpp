@@ -25,4 +25,8 @@ std::optional<Number> number_in(std::string_view text) {
 /// so below 10,000 in hundredths. The same in every country.
 LATHBOOK_API std::string in_hundredths(double value);
 
+/// The number with exactly so many places, rounded from its exact value; "12.0", "0.35". The same in every
+/// country.
+LATHBOOK_API std::string with_places(double value, int places);
+
 }  // namespace lathbook

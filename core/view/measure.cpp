@@ -2,9 +2,9 @@
 #include "core/view/measure.hpp"
 
 #include <charconv>
-#include <cstdio>
 #include <vector>
 
+#include "core/base/number.hpp"
 #include "core/base/text.hpp"
 
 namespace lathbook {
@@ -33,9 +33,7 @@ std::optional<double> mixed(std::string_view text) {
 }
 
 std::string written(double value) {
-  char text[64];
-  std::snprintf(text, sizeof text, "%.6f", value);
-  std::string number = text;
+  std::string number = with_places(value, 6);
   number.erase(number.find_last_not_of('0') + 1);
   if (number.back() == '.') number.pop_back();
   return number;

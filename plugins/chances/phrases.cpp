@@ -3,9 +3,9 @@
 
 #include <array>
 #include <cmath>
-#include <cstdio>
 
 #include "core/base/calendar.hpp"
+#include "core/base/number.hpp"
 #include "core/base/text.hpp"
 #include "core/view/record_view.hpp"
 
@@ -21,10 +21,8 @@ namespace {
 
 // "87.5", "0.2", "100": hundredths with one decimal where it tells something.
 std::string hundredths(double share) {
-  char text[32];
   const double value = share * 100;
-  std::snprintf(text, sizeof text, std::abs(value - std::round(value)) < 0.05 ? "%.0f" : "%.1f", value);
-  return text;
+  return with_places(value, std::abs(value - std::round(value)) < 0.05 ? 0 : 1);
 }
 
 std::string bounds_words(const ChanceDate& date) {
@@ -138,9 +136,8 @@ std::string order_words(const ChanceOrder& order, const std::vector<ChanceDate>&
   words += first + " before " + second + ": " + never_words(order.before, order.draws);
   words += "; in the same year: " + never_words(order.same_year, order.draws);
   words += "; after it: " + never_words(order.after, order.draws) + ".";
-  char error[32];
-  std::snprintf(error, sizeof error, "%.2f", order.error * 100);
-  return words + " The drawing itself is uncertain by " + error + " in 100 (one standard error).";
+  return words + " The drawing itself is uncertain by " + with_places(order.error * 100, 2) +
+         " in 100 (one standard error).";
 }
 
 std::string aside_words(std::size_t number) {

@@ -1,8 +1,8 @@
 #include "plugins/finishes/canvas.hpp"
 
 #include <algorithm>
-#include <cstdio>
 
+#include "core/base/number.hpp"
 #include "core/base/text.hpp"
 
 namespace lathbook::finishes {
@@ -99,9 +99,7 @@ std::size_t letters_in(double wide, double letter) {
 }
 
 std::string coordinate(double value) {
-  char text[32];
-  std::snprintf(text, sizeof text, "%.1f", value);
-  return text;
+  return with_places(value, 1);
 }
 
 }  // namespace lathbook::finishes

@@ -6,6 +6,7 @@
 #include <tuple>
 
 #include "core/base/colour_difference.hpp"
+#include "core/base/number.hpp"
 
 namespace lathbook::finishes {
 
@@ -16,10 +17,8 @@ constexpr double kFirstSkippedExamined = 0.025;
 constexpr double kTopLost = 0.02;
 
 std::string two_decimals(double probability) {
-  char text[16];
   // What is nearly sure is not printed as quite sure.
-  std::snprintf(text, sizeof text, "%.2f", std::min(probability, 0.99));
-  return text;
+  return with_places(std::min(probability, 0.99), 2);
 }
 
 std::string counted(int count, const char* one, const char* many) {

@@ -1,11 +1,8 @@
 // How many pieces or bricks a given size takes, asked without any record: the arithmetic of handbooks.
 #include <algorithm>
 #include <array>
-#include <iomanip>
-#include <locale>
 #include <map>
 #include <ostream>
-#include <sstream>
 
 #include "core/base/error.hpp"
 #include "core/base/number.hpp"
@@ -40,13 +37,6 @@ struct Question {
     return found == lengths.end() ? 0 : found->second;
   }
 };
-
-std::string fixed(double value, int places) {
-  std::ostringstream text;
-  text.imbue(std::locale::classic());
-  text << std::fixed << std::setprecision(places) << value;
-  return text.str();
-}
 
 double per_cent(const std::string& name, const std::string& value) {
   const auto number = number_in<double>(value);
@@ -113,8 +103,8 @@ std::string run_words(const Run& run) {
 }
 
 void tell_area(double each_square_millimetre, std::ostream& out) {
-  out << fixed(each_square_millimetre * kFoot * kFoot, 2) << " a square foot, "
-      << fixed(each_square_millimetre * 1e6, 2) << " a square metre, joints reckoned in";
+  out << with_places(each_square_millimetre * kFoot * kFoot, 2) << " a square foot, "
+      << with_places(each_square_millimetre * 1e6, 2) << " a square metre, joints reckoned in";
 }
 
 void tiles(const Question& asked, std::ostream& out) {
@@ -125,7 +115,7 @@ void tiles(const Question& asked, std::ostream& out) {
   out << laid << " pieces: " << run_words(across) << " along by " << run_words(up) << " up\n";
   tell_allowance(laid, asked, out);
   const double each = per_area(length, width, asked.joint());
-  out << "by area it would be " << fixed(run * rise * each, 1) << " (";
+  out << "by area it would be " << with_places(run * rise * each, 1) << " (";
   tell_area(each, out);
   out << ")"
       << (run * rise * each + 0.5 < static_cast<double>(laid) ? ": too few, for a cut piece is a piece" : "")
@@ -146,10 +136,10 @@ void bricks(const Question& asked, std::ostream& out) {
   out << ")\n";
   tell_allowance(needed, asked, out);
   const std::size_t bought = with_allowance(needed, asked.allowance);
-  out << "mortar: " << fixed(mortar_cubic_feet(bought, 0), 1) << " cubic feet";
+  out << "mortar: " << with_places(mortar_cubic_feet(bought, 0), 1) << " cubic feet";
   if (asked.waste > 0)
     out << ", with " << in_hundredths(asked.waste) << " per cent of waste "
-        << fixed(mortar_cubic_feet(bought, asked.waste), 1);
+        << with_places(mortar_cubic_feet(bought, asked.waste), 1);
   out << " (11.7 a thousand, for joints of half an inch: NAVEDTRA 14045, p. 159)\n";
 }
 

@@ -4,9 +4,9 @@
 
 #include <algorithm>
 #include <cmath>
-#include <cstdio>
 #include <sstream>
 
+#include "core/base/number.hpp"
 #include "core/base/text.hpp"
 #include "core/base/xml_writer.hpp"
 
@@ -18,9 +18,7 @@ constexpr std::string_view kInk = "#16181a";
 constexpr std::string_view kLetters = "DejaVu Sans, Noto Sans, sans-serif";
 
 std::string number(double value) {
-  char text[32];
-  std::snprintf(text, sizeof text, "%.1f", value);
-  return text;
+  return with_places(value, 1);
 }
 
 /// Words that stand for a hatching where a fill is meant.

@@ -3,10 +3,10 @@
 #include "plugins/report/picture.hpp"
 
 #include <algorithm>
-#include <cstdio>
 #include <sstream>
 
 #include "core/base/base64.hpp"
+#include "core/base/number.hpp"
 #include "core/base/text.hpp"
 #include "core/base/xml_writer.hpp"
 #include "core/picture/picture.hpp"
@@ -23,9 +23,7 @@ constexpr std::string_view kInk = "#16181a";
 constexpr std::string_view kPaper = "#ffffff";
 
 std::string number(double value) {
-  char text[32];
-  std::snprintf(text, sizeof text, "%.2f", value);
-  return text;
+  return with_places(value, 2);
 }
 
 struct Ring {

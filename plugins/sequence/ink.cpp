@@ -3,8 +3,8 @@
 
 #include <algorithm>
 #include <cmath>
-#include <cstdio>
 
+#include "core/base/number.hpp"
 #include "core/base/text.hpp"
 
 namespace lathbook::sequence {
@@ -32,9 +32,7 @@ Spot middle_of(const std::vector<Spot>& way) {
 }  // namespace
 
 std::string Ink::number(double value) {
-  char text[32];
-  std::snprintf(text, sizeof text, "%.1f", value);
-  return text;
+  return with_places(value, 1);
 }
 
 Stroke stroke_of(const SequenceRelation& relation) {

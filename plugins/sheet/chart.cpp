@@ -2,9 +2,9 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <cstdio>
 
 #include "core/base/calendar.hpp"
+#include "core/base/number.hpp"
 #include "core/base/text.hpp"
 #include "core/base/xml_writer.hpp"
 #include "plugins/sheet/phrases.hpp"
@@ -19,9 +19,7 @@ constexpr std::size_t rows_of_a_sheet = 42;
 constexpr std::string_view ink = "#16181a";
 
 std::string number(double value) {
-  char text[32];
-  std::snprintf(text, sizeof text, "%.1f", value);
-  return text;
+  return with_places(value, 1);
 }
 
 /// Sizes of one layout, in units of the view box.
