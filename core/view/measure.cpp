@@ -1,7 +1,9 @@
 // Reads measures.
 #include "core/view/measure.hpp"
 
+#include <array>
 #include <charconv>
+#include <utility>
 #include <vector>
 
 #include "core/base/number.hpp"
@@ -69,6 +71,18 @@ std::optional<Measure> read_measure(std::string_view text) {
   const auto value = mixed(number);
   if (!value) return std::nullopt;
   return Measure{written(*value), std::string(text.substr(blank + 1))};
+}
+
+std::optional<double> millimetres_in(std::string_view text) {
+  const auto measure = read_measure(text);
+  if (!measure) return std::nullopt;
+  const auto number = number_in<double>(measure->number);
+  if (!number) return std::nullopt;
+  constexpr std::array<std::pair<std::string_view, double>, 5> kUnits{
+      {{"mm", 1}, {"cm", 10}, {"m", 1000}, {"in", 25.4}, {"ft", 304.8}}};
+  for (const auto& [unit, millimetres] : kUnits)
+    if (measure->unit == unit) return *number * millimetres;
+  return std::nullopt;
 }
 
 }  // namespace lathbook

@@ -1,4 +1,5 @@
 #include "plugins/pieces/gather.hpp"
+#include "core/view/measure.hpp"
 
 #include <algorithm>
 #include <map>
@@ -11,7 +12,6 @@
 #include "core/view/gathered.hpp"
 #include "core/view/piece_states.hpp"
 #include "core/view/scope.hpp"
-#include "plugins/pieces/lengths.hpp"
 
 namespace lathbook::pieces {
 
@@ -57,7 +57,7 @@ void read_map(const RecordView& element, FieldAccount& field) {
     field.gaps = cells_in(std::string(map->content.qualifier("gaps")), field.mismatches, field.element);
     field.bond = map->content.qualifier("bond");
   }
-  if (const Statement* joint = element.best("joint")) field.joint = millimetres(joint->content.value);
+  if (const Statement* joint = element.best("joint")) field.joint = millimetres_in(joint->content.value);
 }
 
 // "side", "length", "width" or "thickness", each with its tolerance; joints are no size of a piece.
@@ -65,7 +65,7 @@ PieceSize size_of(const RecordView& record) {
   PieceSize read;
   for (const Statement* statement : record.all("dimension")) {
     const std::string of = fold(statement->content.qualifier("of"));
-    const auto size = millimetres(statement->content.value);
+    const auto size = millimetres_in(statement->content.value);
     if (!size || of.find("joint") != std::string::npos) continue;
     const std::string tolerance(statement->content.qualifier("tolerance"));
     if (!tolerance.empty()) read.tolerance = tolerance;
@@ -89,7 +89,7 @@ void read_order(const RecordView& element, FieldAccount& field) {
   order.munsell = element.text("munsell");
   order.back_pattern = element.text("back-pattern");
   for (const Statement* statement : element.all("dimension")) {
-    const auto size = millimetres(statement->content.value);
+    const auto size = millimetres_in(statement->content.value);
     if (size && fold(statement->content.qualifier("of")).find("joint") != std::string::npos && !field.joint)
       field.joint = size;
   }

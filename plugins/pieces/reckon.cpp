@@ -7,7 +7,7 @@
 #include "core/base/error.hpp"
 #include "core/base/number.hpp"
 #include "core/base/text.hpp"
-#include "plugins/pieces/lengths.hpp"
+#include "core/view/measure.hpp"
 #include "plugins/pieces/quantities.hpp"
 #include "plugins/pieces/write.hpp"
 
@@ -48,8 +48,8 @@ double per_cent(const std::string& name, const std::string& value) {
 // "3 ft x 7 ft"
 void add_opening(const std::string& value, Question& asked) {
   const auto cross = value.find(" x ");
-  const auto wide = millimetres(value.substr(0, cross));
-  const auto high = cross == std::string::npos ? std::nullopt : millimetres(value.substr(cross + 3));
+  const auto wide = millimetres_in(value.substr(0, cross));
+  const auto high = cross == std::string::npos ? std::nullopt : millimetres_in(value.substr(cross + 3));
   if (!wide || !high)
     fail(ErrorKind::invalid,
          "setting 'opening' is width x height, like \"3 ft x 7 ft\", not " + quote(value));
@@ -75,7 +75,7 @@ Question question_in(const Settings& settings) {
     } else if (name == "opening") {
       add_opening(value, asked);
     } else if (std::find(lengths.begin(), lengths.end(), name) != lengths.end()) {
-      const auto read = millimetres(value);
+      const auto read = millimetres_in(value);
       if (!read)
         fail(ErrorKind::invalid, "setting '" + name +
                                      "' is a length with its unit, like \"6 in\" or \"152 mm\", not " +

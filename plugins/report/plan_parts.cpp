@@ -2,11 +2,8 @@
 #include "plugins/report/plan.hpp"
 
 #include <algorithm>
-#include <array>
 #include <limits>
-#include <utility>
 
-#include "core/base/number.hpp"
 #include "core/view/measure.hpp"
 
 namespace lathbook::report {
@@ -41,15 +38,8 @@ std::optional<char> side_in(std::string_view face) {
 }
 
 std::optional<double> metres_in(std::string_view quantity) {
-  const auto measure = read_measure(quantity);
-  if (!measure) return std::nullopt;
-  const auto number = number_in<double>(measure->number);
-  if (!number) return std::nullopt;
-  constexpr std::array<std::pair<std::string_view, double>, 5> kUnits{
-      {{"m", 1}, {"cm", 0.01}, {"mm", 0.001}, {"in", 0.0254}, {"ft", 0.3048}}};
-  for (const auto& [unit, metres] : kUnits)
-    if (measure->unit == unit) return *number * metres;
-  return std::nullopt;
+  const auto millimetres = millimetres_in(quantity);
+  return millimetres ? std::optional(*millimetres / 1000) : std::nullopt;
 }
 
 std::optional<Box> along_wall(const Box& room, char side, const Lengths& lengths, double length,
