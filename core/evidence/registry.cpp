@@ -392,13 +392,9 @@ Registry::Registry(std::string_view properties, std::string_view choices) : list
     if (const auto* other = find(property.id)) {
       row.refuse("the id " + std::to_string(property.id) + " is that of " + quote(other->name) + " already");
     }
-    const auto place = std::lower_bound(
-        by_name_.begin(), by_name_.end(), property.name,
-        [&](std::size_t index, const std::string& name) { return properties_[index].name < name; });
-    if (place != by_name_.end() && properties_[*place].name == property.name) {
+    if (!by_name_.emplace(property.name, properties_.size()).second) {
       row.refuse("there is a property of this name already");
     }
-    by_name_.insert(place, properties_.size());
     if (by_id_.size() <= property.id) by_id_.resize(property.id + 1U, 0);
     properties_.push_back(std::move(property));
     by_id_[properties_.back().id] = properties_.size();
@@ -412,11 +408,8 @@ const Property* Registry::find(std::uint32_t id) const {
 }
 
 const Property* Registry::find(std::string_view name) const {
-  const auto place = std::lower_bound(
-      by_name_.begin(), by_name_.end(), name,
-      [&](std::size_t index, std::string_view text) { return properties_[index].name < text; });
-  if (place == by_name_.end() || properties_[*place].name != name) return nullptr;
-  return &properties_[*place];
+  const auto place = by_name_.find(name);
+  return place == by_name_.end() ? nullptr : &properties_[place->second];
 }
 
 const Property& Registry::named(std::string_view name) const {

@@ -3,9 +3,11 @@
 #pragma once
 
 #include <cstdint>
+#include <functional>
 #include <optional>
 #include <string>
 #include <string_view>
+#include <unordered_map>
 #include <vector>
 
 #include "core/base/api.hpp"
@@ -110,8 +112,11 @@ public:
 
 private:
   std::vector<Property> properties_;
-  std::vector<std::size_t> by_id_;    // place in properties_ plus one; 0 = no such id
-  std::vector<std::size_t> by_name_;  // places in properties_, ordered by name
+  std::vector<std::size_t> by_id_;  // place in properties_ plus one; 0 = no such id
+  struct NameHash : std::hash<std::string_view> {
+    using is_transparent = void;
+  };
+  std::unordered_map<std::string, std::size_t, NameHash, std::equal_to<>> by_name_;  // places in properties_
   std::vector<std::pair<std::string, std::vector<std::string>>> lists_;
 };
 

@@ -4,7 +4,6 @@
 #include <algorithm>
 #include <limits>
 #include <tuple>
-#include <unordered_map>
 
 #include "core/base/edtf.hpp"
 
@@ -39,17 +38,6 @@ bool better(const Statement* a, const Statement* b) {
   return a->id > b->id;
 }
 
-// The registry's names by hash: a hundred thousand pieces are asked for a dozen properties each.
-std::uint32_t id_of(std::string_view property) {
-  static const auto ids = [] {
-    std::unordered_map<std::string_view, std::uint32_t> known;
-    for (const Property& one : Registry::standard().properties()) known.emplace(one.name, one.id);
-    return known;
-  }();
-  const auto found = ids.find(property);
-  return found != ids.end() ? found->second : Registry::standard().named(property).id;
-}
-
 }  // namespace
 
 RecordView RecordView::read(const StatementReader& reader, const RecordInfo& info) {
@@ -65,7 +53,7 @@ RecordView RecordView::read(const StatementReader& reader, const RecordInfo& inf
 }
 
 std::vector<const Statement*> RecordView::all(std::string_view property) const {
-  const std::uint32_t wanted = id_of(property);
+  const std::uint32_t wanted = Registry::standard().named(property).id;
   std::vector<const Statement*> found;
   for (const Statement& fact : facts)
     if (fact.content.property == wanted && fact.current) found.push_back(&fact);
