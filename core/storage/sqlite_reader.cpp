@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <cstring>
 #include <tuple>
-#include <unordered_set>
 
 #include "core/base/error.hpp"
 #include "core/base/text.hpp"
@@ -30,15 +29,6 @@ std::vector<Digest> heads_now(const Database& database) {
   auto query = database.prepare("SELECT digest FROM head");
   while (query.step()) heads.push_back(query.digest(0));
   return heads;
-}
-
-// Codes that several records carry: asked for once where every record is read.
-std::unordered_set<std::string> codes_of_several(const Database& database) {
-  std::unordered_set<std::string> codes;
-  auto query =
-      database.prepare("SELECT code FROM record WHERE code IS NOT NULL GROUP BY code HAVING count(*) > 1");
-  while (query.step()) codes.insert(query.text(0));
-  return codes;
 }
 
 std::string with_suffix(const std::string& code, const Uuid& id) {
@@ -196,20 +186,16 @@ void SqliteReader::each_statement(const Query& wanted, const OnStatement& on_sta
   }
 }
 
-std::string SqliteReader::shown_code(const std::string& code, const Uuid& id) const {
-  if (code.empty()) return code;
-  auto query = database_.prepare("SELECT count(*) FROM record WHERE code = ?1");
-  query.bind_text(1, code);
-  if (!query.step() || query.integer(0) < 2) return code;
-  return with_suffix(code, id);
+// "uuid, kind, code, name, closed, how many records carry the code".
+std::string SqliteReader::record_columns() const {
+  const std::string code = with_private_ ? "code" : "open_code";
+  return "uuid, kind, " + code + (with_private_ ? ", name" : ", open_name") +
+         ", closed, (SELECT count(*) FROM record other WHERE other.code = record." + code + ")";
 }
 
 RecordInfo SqliteReader::info(const Prepared& row) const {
-  RecordInfo record;
-  record.id = row.uuid(0);
-  record.kind = static_cast<Kind>(row.integer(1));
-  record.code = shown_code(row.text(2), record.id);
-  record.name = row.text(3);
+  RecordInfo record{row.uuid(0), static_cast<Kind>(row.integer(1)), row.text(2), row.text(3)};
+  if (!record.code.empty() && row.integer(5) > 1) record.code = with_suffix(record.code, record.id);
   return record;
 }
 
@@ -220,17 +206,11 @@ void SqliteReader::each_record(Kind kind, const OnRecord& on_record) const {
     found.emplace_back(sort_key(record.code), std::move(record));
   };
   if (is_head_) {
-    const auto shared = codes_of_several(database_);
     auto query = database_.prepare(
-        std::string("SELECT uuid, kind, ") + (with_private_ ? "code, name" : "open_code, open_name") +
-        ", closed FROM record WHERE kind " +
+        "SELECT " + record_columns() + " FROM record WHERE kind " +
         (kind == Kind::unknown ? std::string("<> 0") : "= " + std::to_string(static_cast<int>(kind))));
     while (query.step()) {
-      if (!may_show(query.integer(4))) continue;
-      RecordInfo record{query.uuid(0), static_cast<Kind>(query.integer(1)), query.text(2), query.text(3)};
-      if (!record.code.empty() && shared.count(record.code) != 0)
-        record.code = with_suffix(record.code, record.id);
-      keep(std::move(record));
+      if (may_show(query.integer(4))) keep(info(query));
     }
   } else {
     for (const auto& [id, record] : then_) keep(record);
@@ -248,9 +228,7 @@ std::optional<RecordInfo> SqliteReader::record(const Uuid& id) const {
     const auto found = then_.find(id);
     return found == then_.end() ? std::nullopt : std::optional<RecordInfo>(found->second);
   }
-  auto query = database_.prepare(std::string("SELECT uuid, kind, ") +
-                                 (with_private_ ? "code, name" : "open_code, open_name") +
-                                 ", closed FROM record WHERE uuid = ?1 AND kind <> 0");
+  auto query = database_.prepare("SELECT " + record_columns() + " FROM record WHERE uuid = ?1 AND kind <> 0");
   query.bind(1, id);
   if (!query.step() || !may_show(query.integer(4))) return std::nullopt;
   return info(query);

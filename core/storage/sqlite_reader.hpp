@@ -45,7 +45,7 @@ private:
   bool may_show(std::int64_t closed) const { return with_private_ || closed == 0 || closed <= day_; }
   std::uint64_t count_withheld() const;
   bool is_rare(Kind kind) const;
-  std::string shown_code(const std::string& code, const Uuid& id) const;
+  std::string record_columns() const;
   RecordInfo info(const Prepared& row) const;
   void gather_records();
   std::vector<RecordInfo> carriers(const std::string& code) const;
