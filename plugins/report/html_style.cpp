@@ -31,7 +31,6 @@ li { margin: .3rem 0; }
 nav { margin: 1.5rem 0; }
 nav h2, .about h2 { border-top: 0; padding-top: 0; }
 nav ol { columns: 2 16rem; font-size: .95rem; padding-left: 1.8rem; }
-@media print { nav { break-inside: avoid; } nav ol { columns: 3; font-size: .86rem; line-height: 1.25; } }
 a { color: inherit; text-decoration-thickness: 1px; text-underline-offset: .18em; }
 a:focus-visible, .scroll:focus-visible { outline: 2px solid var(--ink); outline-offset: 2px; }
 sup { font-size: .7em; line-height: 0; margin-left: .1em; }
@@ -76,6 +75,8 @@ footer { margin-top: 3rem; border-top: 1px solid var(--ink); padding-top: .5rem;
   html { font-size: 9.6pt; }
   body { max-width: none; padding: 0; }
   .front { margin: 2mm 2mm 7mm; }
+  nav { break-inside: avoid; }
+  nav ol { columns: 3; font-size: .86rem; line-height: 1.25; }
   .chapter { margin-top: 0; break-before: page; }
   #background + #chronology, #evaluation + #treatment, #treatment + #record, #pictures + #reckoning { break-before: auto; margin-top: 2rem; }
   #notes, #bibliography { break-before: auto; margin-top: 2rem; }

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 #include <set>
 
 #include "core/base/number.hpp"
@@ -106,7 +107,7 @@ void draw_stair(Ink& ink, const Paper& paper, const Box& stair, double tread) {
 
 /// An arrow to true north, `turned` degrees clockwise from the top of the sheet.
 void north_arrow(Ink& ink, double x, double y, double turned) {
-  const double turn = turned * 3.14159265358979 / 180;
+  const double turn = turned * std::numbers::pi / 180;
   const auto at = [&](double along, double across) {
     return std::pair{x + std::sin(turn) * along + std::cos(turn) * across,
                      y - std::cos(turn) * along + std::sin(turn) * across};
