@@ -3,6 +3,7 @@
 #include "core/base/edtf.hpp"
 #include "core/base/text.hpp"
 #include "core/evidence/registry.hpp"
+#include "core/view/plain_words.hpp"
 #include "core/view/record_view.hpp"
 #include "core/view/words.hpp"
 
@@ -64,11 +65,7 @@ std::string ground_words(const StatementReader& reader, const Statement& stateme
     const auto from = reader.statement(ground);
     add("concluded from " + (from ? from->name() : ground.hex().substr(0, 16)));
   }
-  if (!content.why.empty()) {
-    std::string why = safe_display(content.why);
-    if (why.ends_with('.')) why.pop_back();
-    add("why: " + why);
-  }
+  if (!content.why.empty()) add("why: " + without_full_stop(safe_display(content.why)));
   if (content.privacy) add("private: " + safe_display(content.privacy->reason));
   if (!content.proposed_by.empty()) add("proposed by " + content.proposed_by);
   std::string entered = "entered " + statement.header.entered.text();

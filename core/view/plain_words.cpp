@@ -94,4 +94,9 @@ std::string with_full_stop(std::string words) {
   return words + ".";
 }
 
+std::string without_full_stop(std::string words) {
+  if (words.ends_with('.')) words.pop_back();
+  return words;
+}
+
 }  // namespace lathbook

@@ -27,5 +27,7 @@ LATHBOOK_API bool is_plural(std::string_view name);
 
 /// The words with a full stop, unless they end in one already, if within a quotation.
 LATHBOOK_API std::string with_full_stop(std::string words);
+/// The words without the full stop at their end, where the sentence goes on.
+LATHBOOK_API std::string without_full_stop(std::string words);
 
 }  // namespace lathbook

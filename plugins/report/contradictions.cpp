@@ -165,8 +165,7 @@ std::optional<Sentence> Builder::decision(const Statement& said, const std::stri
   for (const auto& agent : {content.author, content.recorder})
     if (who.empty() && agent && teller_.record(*agent)) who = teller_.name(*agent);
   const std::string_view reason = content.qualifier("reason");
-  std::string why = foreign(reason.empty() ? std::string_view(content.why) : reason);
-  if (why.ends_with('.')) why.pop_back();
+  const std::string why = without_full_stop(foreign(reason.empty() ? std::string_view(content.why) : reason));
   if (who.empty() && why.empty()) return std::nullopt;
   const std::string day =
       content.said_on.empty() ? plain_day(day_of_entry(said)) : date_in_words(content.said_on);

@@ -28,11 +28,6 @@ std::string last_seen(const TimelineItem& item) {
                                                        : item.last_seen);
 }
 
-std::string without_stop(std::string words) {
-  if (words.ends_with('.')) words.pop_back();
-  return words;
-}
-
 }  // namespace
 
 void Builder::add_elements(const Site& site) {
@@ -96,9 +91,10 @@ Row Builder::element_row(std::size_t at) {
   for (Run& run : thing.sentences.back().runs) run.strong = true;
   if (!what.empty()) thing.sentences.push_back(as_words(what, notes));
   for (const Statement& said : teller_.said(id, "description")) {
-    thing.sentences.push_back(sentence(
-        "described", {{"words", without_stop(foreign(said.content.value))}, {"doubt", teller_.doubt(said)}},
-        teller_.cite(said)));
+    thing.sentences.push_back(
+        sentence("described",
+                 {{"words", without_full_stop(foreign(said.content.value))}, {"doubt", teller_.doubt(said)}},
+                 teller_.cite(said)));
     if (!said.content.why.empty())
       if (auto who = decision(said, "mark.taken-by")) thing.sentences.push_back(std::move(*who));
   }

@@ -4,6 +4,7 @@
 
 #include "core/base/number.hpp"
 #include "core/base/text.hpp"
+#include "core/view/plain_words.hpp"
 #include "plugins/takedown/write.hpp"
 
 namespace lathbook::takedown {
@@ -45,10 +46,8 @@ std::vector<std::string> words_of(const Snapshot& archive, const RecordView& cam
     else if (std::string_view(property) == "record-before")
       text += ": NOT YET DONE";
     if (with_author && said.author)
-      if (const auto author = archive.statements().record(*said.author)) {
-        if (!text.empty() && text.back() == '.') text.pop_back();
-        text += ", says " + author->name;
-      }
+      if (const auto author = archive.statements().record(*said.author))
+        text = without_full_stop(std::move(text)) + ", says " + author->name;
     words.push_back(std::move(text));
   }
   return words;
