@@ -9,6 +9,7 @@
 #include "core/base/text.hpp"
 #include "core/base/typed_date.hpp"
 #include "core/plugin/search_path.hpp"
+#include "core/view/english.hpp"
 
 namespace lathbook::cli {
 
@@ -110,12 +111,8 @@ bool Context::stop_requested() {
 namespace {
 
 [[noreturn]] void no_such(const std::string& code, const std::vector<std::string>& nearest) {
-  std::string message = "there is no record with the code " + quote(code);
-  for (std::size_t i = 0; i < nearest.size(); ++i) {
-    message += i == 0 ? "; did you mean " : i + 1 == nearest.size() ? " or " : ", ";
-    message += nearest[i];
-  }
-  fail(ErrorKind::not_found, message + (nearest.empty() ? "" : "?"));
+  fail(ErrorKind::not_found, "there is no record with the code " + quote(code) +
+                                 (nearest.empty() ? "" : "; did you mean " + listed(nearest, "or") + "?"));
 }
 
 }  // namespace

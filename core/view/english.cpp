@@ -86,9 +86,9 @@ std::string inside(std::string_view name) {
   return text;
 }
 
-std::string listed(const std::vector<std::string>& words) {
+std::string listed(const std::vector<std::string>& words, std::string_view last) {
   if (words.size() < 2) return words.empty() ? std::string() : words.front();
-  return join({words.begin(), words.end() - 1}, ", ") + " and " + words.back();
+  return join({words.begin(), words.end() - 1}, ", ") + " " + std::string(last) + " " + words.back();
 }
 
 }  // namespace lathbook

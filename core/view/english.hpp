@@ -28,7 +28,7 @@ LATHBOOK_API std::string grouped(std::uint64_t number);
 /// The name as it stands inside a sentence: first letter small when it is the only capital of the name and
 /// the first word tells no owner.
 LATHBOOK_API std::string inside(std::string_view name);
-/// "a, b and c".
-LATHBOOK_API std::string listed(const std::vector<std::string>& words);
+/// "a, b and c", or with another word before the last.
+LATHBOOK_API std::string listed(const std::vector<std::string>& words, std::string_view last = "and");
 
 }  // namespace lathbook

@@ -7,6 +7,7 @@
 
 #include "core/base/colour_difference.hpp"
 #include "core/base/number.hpp"
+#include "core/view/english.hpp"
 
 namespace lathbook::finishes {
 
@@ -23,15 +24,6 @@ std::string two_decimals(double probability) {
 
 std::string counted(int count, const char* one, const char* many) {
   return std::to_string(count) + ' ' + (count == 1 ? one : many);
-}
-
-std::string list_words(const std::vector<std::string>& parts) {
-  std::string words;
-  for (std::size_t i = 0; i < parts.size(); ++i) {
-    if (i > 0) words += i + 1 == parts.size() ? " and " : ", ";
-    words += parts[i];
-  }
-  return words;
 }
 
 // One comparison at work.
@@ -145,7 +137,7 @@ private:
     for (const CoatMatch& match : out_.matches)
       if (b_.told.coats[match.coat].marker && a_.told.coats[match.reference].marker)
         markers.push_back(b_.told.coats[match.coat].colour);
-    if (!markers.empty()) words += "; unlike any other coat here: " + list_words(markers);
+    if (!markers.empty()) words += "; unlike any other coat here: " + listed(markers);
     return words + ". Probability " + two_decimals(out_.probability) + ".";
   }
 

@@ -4,6 +4,7 @@
 #include <tuple>
 
 #include "core/base/text.hpp"
+#include "core/view/english.hpp"
 #include "core/view/plain_words.hpp"
 #include "plugins/timeline/sentences.hpp"
 #include "plugins/timeline/worklist.hpp"
@@ -243,19 +244,16 @@ TimelineTask Worklist::coats_task(const std::vector<Coat>& coats, std::vector<Uu
   TimelineTask task = coats.front().task;
   task.sort = "thing";
   const std::string on = words_.name(coats.front().on);
-  std::string names;
-  for (std::size_t at = 0; at < coats.size(); ++at) {
-    task.records.push_back(coats[at].coat);
-    if (at >= kCoatsNamed) continue;
-    names += (at == 0 ? "" : at + 1 == coats.size() ? " or " : ", ") + words_.name(coats[at].coat);
+  std::vector<std::string> names, others;
+  for (const Coat& coat : coats) {
+    task.records.push_back(coat.coat);
+    if (names.size() < kCoatsNamed) names.push_back(words_.name(coat.coat));
   }
-  if (coats.size() > kCoatsNamed) names += " or another coat";
+  if (coats.size() > kCoatsNamed) names.emplace_back("another coat");
   task.words = "Have a sample taken through the coats on " + on + " and analysed: a pigment or binder of " +
-               names + " may have a first year.";
-  std::string others;
-  for (std::size_t at = 0; at < also_on.size(); ++at)
-    others += (at == 0 ? "" : at + 1 == also_on.size() ? " and " : ", ") + words_.name(also_on[at]);
-  if (!others.empty()) task.words += " What is the same coat on " + others + " is dated with it.";
+               listed(names, "or") + " may have a first year.";
+  for (const Uuid& thing : also_on) others.push_back(words_.name(thing));
+  if (!others.empty()) task.words += " What is the same coat on " + listed(others) + " is dated with it.";
   add_looks(coats.front().on, task);
   return task;
 }
