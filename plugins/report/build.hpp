@@ -155,6 +155,10 @@ private:
   Cell marks_of(const Uuid& element);
   Cell condition_of(const Uuid& element);
 
+  // condition.cpp
+  void add_condition(const Site& site);
+  void add_looks(const Uuid& element, Table& table);
+
   // finish_schedule.cpp
   void add_finishes(const Site& site);
   void add_sequence(const FinishSequence& sequence);
@@ -242,6 +246,7 @@ private:
   std::set<Uuid> told_beside_;          ///< things of which all else was told beside a contradiction
   std::set<Uuid> shown_sources_;        ///< pictures that are in the report
   std::set<Uuid> examined_;             ///< places and things that some examination looked at
+  bool condition_explained_ = false;    ///< what the classes of condition mean was told
   std::vector<std::string> missing_;    ///< sections that nobody has written
 };
 

@@ -42,6 +42,7 @@ void Builder::add_room(const Site& site) {
   section(2, "heading.examined", [&] { add_examined(site); });
   section(2, "heading.phases", [&] { add_phases(site); });
   section(2, "heading.elements", [&] { add_elements(site); });
+  section(2, "heading.condition", [&] { add_condition(site); });
   section(2, "heading.finishes", [&] { add_finishes(site); });
   section(2, "heading.contradictions", [&] { add_contradictions(site); });
   section(2, "heading.open-ends", [&] { add_open_ends(site); });
