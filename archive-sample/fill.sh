@@ -86,7 +86,8 @@ E-105.05.19 | missing at survey | | A piece of slate is laid in its place
 TABLE
 
 # The paint of the Dining Room: coats as numbered on the dado, then the elements with the coats found on each, from
-# the wood outward. A coat laps over the one below it; that was read in the stepped scrapes.
+# the wood outward. A coat laps over the one below it; that was read in the stepped scrapes. Pigments are told where a sample
+# went to the laboratory, and nowhere else.
 awk -F ' *[|] *' -v finishes="$sheets/finishes-dining-room.csv" -v relations="$sheets/relations-dining-room.csv" '
 function csv(text) { gsub(/"/, "\"\"", text); return text ~ /[",]/ ? "\"" text "\"" : text }
 BEGIN {
@@ -95,13 +96,13 @@ BEGIN {
 }
 $1 == "coat" { role[$2] = $3; colour[$2] = $4; munsell[$2] = $5; stuff[$2] = $6; pigment[$2] = $7 }
 $1 == "on" {
-  element = $2; spot = $6; below = ""
+  element = $2; spot = $6; analysed = $7 == "analysed"; below = ""
   n = split($5, found, " ")
   for (i = 1; i <= n; i++) {
     k = found[i]
     code = sprintf("F-105.%02d", $4 + i - 1)
     printf "%s,%s,%s,%d,%s,%s,%s,%s,%s,S-48,%s,A-22,2024-06-11,physical,certain,A-22\n", code, csv($3 ", " colour[k]), \
-      element, i, role[k], csv(colour[k]), munsell[k], csv(stuff[k]), csv(pigment[k]), csv(spot) > finishes
+      element, i, role[k], csv(colour[k]), munsell[k], csv(stuff[k]), analysed ? csv(pigment[k]) : "", csv(spot) > finishes
     if (below != "")
       printf "%s,covers,%s,laps over,S-48,%s,A-22,2024-06-11,physical,certain,A-22\n", code, below, csv(spot) > relations
     below = code
@@ -117,10 +118,10 @@ coat | 6 | finish coat | ivory | 2.5Y 8.5/2 | oil paint | lead white, zinc white
 coat | 7 | finish coat | cream | 5Y 8.5/4 | alkyd paint | titanium white, rutile
 coat | 8 | finish coat | white | N 9/ | alkyd paint | titanium white, rutile
 coat | 9 | finish coat | white, roller marks | N 9.5/ | emulsion paint | titanium white, rutile
-on | E-105.01 | Dado | 1 | 1 2 3 4 5 6 7 8 | ch. 5, scrape 5A, by the north window
-on | E-105.03 | Hatch casing | 21 | 4 5 6 7 8 | ch. 5, scrape 5C, hatch casing, left leg
-on | E-105.02 | Dado rail | 31 | 1 2 3 4 5 6 7 8 | ch. 5, scrape 5B, rail above 5A
-on | E-105.11 | Hall door | 41 | 1 2 3 4 6 7 8 | ch. 5, scrape 5D, lock rail of the door
+on | E-105.01 | Dado | 1 | 1 2 3 4 5 6 7 8 | ch. 5, scrape 5A, by the north window | analysed
+on | E-105.03 | Hatch casing | 21 | 4 5 6 7 8 | ch. 5, scrape 5C, hatch casing, left leg | analysed
+on | E-105.02 | Dado rail | 31 | 1 2 3 4 5 6 7 8 | ch. 5, scrape 5B, rail above 5A | analysed
+on | E-105.11 | Hall door | 41 | 1 2 3 4 6 7 8 | ch. 5, scrape 5D, lock rail of the door | analysed
 on | E-105.12 | Casing of window 1 | 51 | 4 5 6 7 8 | ch. 5, scrape 5E, right leg, read on site
 on | E-105.13 | Casing of window 2 | 61 | 5 6 7 8 | ch. 5, scrape 5F, left leg
 on | E-105.14 | Picture rail | 71 | 8 9 | ch. 5, scrape 5G, over the door
