@@ -49,17 +49,54 @@ void Builder::add_authored(const Uuid& place, const std::string& name, int level
     add(std::move(unwritten));
     return;
   }
-  for (const Statement& one : found) {
+  for (std::size_t at = 0; at < found.size(); ++at) {
+    const Statement& one = found[at];
     const std::vector<int> notes = teller_.cite(one);
     const auto parts = paragraphs_of(one.content.value);
-    for (std::size_t at = 0; at < parts.size(); ++at)
-      add(as_sentence(foreign(parts[at]), at + 1 == parts.size() ? notes : std::vector<int>{}));
+    bool marked = false;
+    for (std::size_t part = 0; part < parts.size(); ++part) {
+      Sentence words = marked_text(foreign(parts[part]), one);
+      marked = marked || !words.notes.empty();
+      if (parts.size() == 1) add_notes(words.notes, notes);
+      add(std::move(words));
+    }
+    if (one.content.author && teller_.record(*one.content.author)) {
+      const std::string writer = without_marks(teller_.name(*one.content.author));
+      if (std::find(document_.writers.begin(), document_.writers.end(), writer) == document_.writers.end())
+        document_.writers.push_back(writer);
+    }
+    const bool same_writer = at + 1 < found.size() && found[at + 1].content.author == one.content.author &&
+                             found[at + 1].content.said_on == one.content.said_on;
+    if (same_writer && (parts.size() == 1 || marked)) continue;
     std::string who = phrase("authored.unknown");
     if (one.content.author && teller_.record(*one.content.author)) who = teller_.name(*one.content.author);
+    const char* basis = parts.size() == 1 || marked ? "own" : "all";
     add(sentence(one.content.said_on.empty() ? "authored.by" : "authored.by-on",
-                 {{"who", who}, {"day", telling(kDate, foreign(date_in_words(one.content.said_on)))}},
+                 {{"who", who},
+                  {"day", telling(kDate, foreign(date_in_words(one.content.said_on)))},
+                  {"basis", std::string(basis)}},
                  notes));
   }
+}
+
+/// A paragraph whose marks "[S-12]" name sources that the statement cites: they become its notes.
+Sentence Builder::marked_text(const std::string& text, const Statement& said) {
+  std::string words = text;
+  std::vector<int> notes;
+  for (const Citation& citation : said.content.citations) {
+    const auto source = teller_.record(citation.source);
+    const std::string mark = source ? "[" + foreign(source->code) + "]" : std::string();
+    bool named = false;
+    for (std::size_t at; source && (at = words.find(mark)) != std::string::npos; named = true) {
+      const std::size_t from = at > 0 && words[at - 1] == ' ' ? at - 1 : at;
+      words.erase(from, at + mark.size() - from);
+    }
+    if (!named && (source == std::nullopt || text.find(mark) == std::string::npos)) continue;
+    Statement alone = said;
+    alone.content.citations = {citation};
+    add_notes(notes, teller_.cite(alone));
+  }
+  return as_sentence(words, notes);
 }
 
 /// Sections of the building in one chapter; one alone has the chapter's title.

@@ -45,6 +45,7 @@ Document Builder::build() {
     add_authored_chapter("record", {"record of treatment"});
   }
   add_other_photographs();
+  add_proofs();
   document_.chapters.push_back(reckoning());
   add_missing();
   teller_.notes().settle(document_);

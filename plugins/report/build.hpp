@@ -88,12 +88,14 @@ private:
   // front.cpp
   void add_front();
   void add_people();
+  void add_general_cautions();
   void add_withheld();
   void add_missing();
   Chapter reckoning();
 
   // authored.cpp
   std::vector<Statement> authored(const Uuid& place, std::string_view section);
+  Sentence marked_text(const std::string& text, const Statement& said);
   void add_authored(const Uuid& place, const std::string& section, int level);
   void add_authored_chapter(const std::string& anchor, const std::vector<std::string>& sections);
 
@@ -116,6 +118,7 @@ private:
   void add_photographs(const Site& site);
   void add_other_photographs();
   std::optional<Figure> photograph(const Uuid& source, const std::vector<std::string>& cited_for);
+  bool shows_one_leaf(const Uuid& id, const SourceView& view);
   Sentence picture_head(const Uuid& id, const Source& source, const std::vector<int>& notes);
   Sentence picture_role(const std::string& role, const std::vector<Statement>& said, const Figure& figure);
 
@@ -123,10 +126,13 @@ private:
   void add_examined(const Site& site);
   Paragraph examination(const Uuid& id);
   void add_samples(const Site& site);
+  Paragraph sample(const Uuid& id, const Statement& taken);
+  std::optional<Sentence> layers_in(const Uuid& from, const Uuid& sample);
+  std::vector<Statement> results_of(const Uuid& sample, const Statement& taken);
 
   // phases.cpp
   void add_phases(const Site& site);
-  void add_phase(const Site& site, std::size_t phase);
+  std::optional<std::string> add_phase(const Site& site, std::size_t phase);
   Sentence phase_opening(const TimelinePhase& phase, const std::string& name);
   void add_put_in(const Site& site, std::size_t phase, Membership wanted);
   /// The words that join a thing with what happened to it: "was " and "laid"; "" and "took place".
@@ -139,21 +145,51 @@ private:
   Sentence put_in(std::size_t item, const std::string& how);
   Sentence put_in_together(const std::vector<std::size_t>& members, const std::string& date,
                            std::size_t phase);
-  Paragraph ruled_out(const TimelineCase& one, const std::vector<int>& notes);
-  Paragraph cases_of(const TimelineItem& item, const TimelineEither& either);
-  std::string relations(std::size_t item, std::vector<int>& notes);
-  Paragraph evidence(std::size_t item, const std::vector<Digest>& without = {});
   void add_taken_out(const Site& site, std::size_t phase);
   void add_covered(const Site& site, std::size_t phase);
+  std::vector<std::size_t> covers_in(std::size_t item, std::size_t phase, std::vector<Statement>& said);
+
+  // sight.cpp
+  enum class Sight : std::uint8_t { none, hidden, perhaps, sure, shown };
+  std::vector<Uuid> tops_of(const Uuid& id);
+  std::optional<Statement> shown_in(std::size_t item, std::size_t phase);
+  bool is_there(std::size_t item, std::size_t phase, int depth = 0);
+  bool is_gone(std::size_t item, std::size_t phase) const;
+  Sight sight_of(std::size_t item, std::size_t phase);
+  static std::string key_of(Sight sight);
   /// `tells_more`: something else was told of the phase.
   void add_in_view(const Site& site, std::size_t phase, bool tells_more);
-  std::optional<Sentence> tell(const Statement& statement, const std::string& key);
+
+  // evidence.cpp
+  std::string relations(std::size_t item, std::vector<int>& notes);
+  Paragraph evidence(std::size_t item, const std::vector<Digest>& without = {});
+  std::optional<Sentence> tell(const std::vector<Statement>& alike, const std::string& key);
+  Paragraph ruled_out(const TimelineCase& one, const std::vector<int>& notes);
+  /// A single case is left.
+  static bool is_closed(const TimelineEither& either);
+  Paragraph cases_of(const TimelineItem& item, const TimelineEither& either);
+
+  // proofs.cpp
+  /// A thing by name, and which of its placements it is where it has several.
+  std::string name_of(std::size_t item);
+  /// The same for lists and tables.
+  std::string label_of(std::size_t item);
+  std::string placement_words(std::size_t item);
+  /// Notes of what dates the thing: the dated end of each chain, and the link that joins it to the thing.
+  std::vector<int> cite_ends(const Span& span);
+  /// ": not before the making of ..., and not after the photograph ...": the dated ends in one clause.
+  std::string strongest(std::size_t item, const Span& span);
+  std::string dated_end(const Uuid& of, const Bound& bound);
+  void add_proofs();
+  std::optional<Row> proof_row(std::size_t item, bool of_end);
+  Cell proof_cell(const Bound& bound);
 
   // elements.cpp
   void add_elements(const Site& site);
-  Row element_row(std::size_t item);
+  /// Enough of the parts have marks that these have a column.
+  bool has_marks(const Site& site);
+  Row element_row(std::size_t item, bool with_marks);
   Cell marks_of(const Uuid& element);
-  Cell condition_of(const Uuid& element);
 
   // condition.cpp
   void add_condition(const Site& site);
@@ -162,9 +198,12 @@ private:
   // finish_schedule.cpp
   void add_finishes(const Site& site);
   void add_sequence(const FinishSequence& sequence);
+  /// "as layer 4 of the dado (E-105.01)" of a coat taken for the same as another; empty for others.
+  std::string same_coat(const FinishSequence& sequence, std::size_t coat);
 
   // contradictions.cpp
   void find_rulings();
+  bool is_ruled_out(const Statement& said) const;
   void number_contradictions();
   void find_nearest();
   bool are_one(const TimelineConflict& one, const TimelineConflict& other) const;
@@ -189,6 +228,8 @@ private:
   bool add_tasks(const Site& site);
   std::vector<std::size_t> mixed(const std::vector<std::size_t>& tasks) const;
   Looks looks_at(const Uuid& id);
+  /// It may hold asbestos, by its hazards or its material: nobody is to disturb it.
+  bool is_left_alone(const Uuid& id);
   bool is_analysed(const Uuid& coat);
   std::optional<Uuid> painted_thing(const Uuid& coat) const;
   std::optional<Sentence> asked(const TimelineTask& task, const Looks& looks);
@@ -205,6 +246,7 @@ private:
   /// "crate 1, sea-green tile (K-01)".
   std::string container_of(const Statement& held);
   void add_finds(const Site& site);
+  bool is_by_this_study(const Uuid& event);
   void add_replaced(const Site& site);
   void add_cautions(const Site& site);
 
@@ -216,6 +258,7 @@ private:
   // chart.cpp
   std::optional<Figure> phase_chart(const Site& site, const std::vector<std::size_t>& rows,
                                     const std::string& which);
+  std::string row_label(std::size_t item);
   /// Whether a dated source shows or bills the thing.
   bool leans_on(std::size_t item, const Uuid& source);
   void add_phase_charts(const Site& site);
@@ -236,10 +279,9 @@ private:
     std::size_t steps = 0;
     std::set<std::size_t> numbers;
   };
-  std::map<Uuid, Nearest> nearest_;  ///< contradictions nearest to a thing or source
-  std::set<Digest> left_out_;        ///< of these, what the dates do without
-  std::vector<Statement> rulings_;   ///< in force, by persons
-  enum class Sight : std::uint8_t { none, hidden, perhaps, sure };
+  std::map<Uuid, Nearest> nearest_;     ///< contradictions nearest to a thing or source
+  std::set<Digest> left_out_;           ///< of these, what the dates do without
+  std::vector<Statement> rulings_;      ///< in force, by persons
   std::map<std::size_t, Sight> seen_;   ///< of the site in hand, in the phase told last
   std::set<std::size_t> told_removed_;  ///< items told as perhaps taken out
   std::set<std::size_t> told_covered_;  ///< items told as perhaps covered
@@ -247,6 +289,9 @@ private:
   std::set<Uuid> shown_sources_;        ///< pictures that are in the report
   std::set<Uuid> examined_;             ///< places and things that some examination looked at
   bool condition_explained_ = false;    ///< what the classes of condition mean was told
+  std::optional<Day> first_look_;       ///< of the first examination
+  bool finishes_explained_ = false;     ///< how a finish schedule is read was told
+  bool pieces_explained_ = false;       ///< what is not told of containers was told
   std::vector<std::string> missing_;    ///< sections that nobody has written
 };
 

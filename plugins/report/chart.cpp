@@ -19,8 +19,8 @@ constexpr double kWide = 1700;  ///< a column of text on A4 and Letter, in tenth
 constexpr double kNames = 560;  ///< for the names at the left
 constexpr double kRow = 48;
 constexpr double kBar = 26;
-constexpr double kLetter = 29;
-constexpr double kSmall = 23;
+constexpr double kLetter = 27;
+constexpr double kLine = 29;  ///< from line to line of a name that is wrapped
 constexpr std::size_t kRows = 18;
 constexpr std::array kLevels{Level::certain, Level::probable, Level::possible};
 
@@ -79,20 +79,32 @@ void bands(Ink& ink, const Scale& scale, const Timeline& timeline, double bottom
   ink.words(0, 41, kLetter, phrase("chart.phase"));
 }
 
-/// The name of a row: in one line where it fits, else in two smaller ones.
+std::vector<std::string> name_lines(const std::string& name) {
+  return Ink::lines(name, kNames - 14, kLetter, 2);
+}
+
+/// A row is higher by a line where its name is wrapped.
+double row_height(const std::string& name) {
+  return kRow + (name_lines(name).size() > 1 ? kLine : 0);
+}
+
 void row_name(Ink& ink, double y, const std::string& name) {
-  if (display_width(name) <= Ink::letters_in(kNames - 14, kLetter)) {
-    ink.words(0, y + 34, kLetter, name);
-    return;
-  }
-  double base = y + 20;
-  for (const std::string& line : Ink::lines(name, kNames - 14, kSmall, 2)) {
-    ink.words(0, base, kSmall, line);
-    base += 23;
+  double base = y + 34;
+  for (const std::string& line : name_lines(name)) {
+    ink.words(0, base, kLetter, line);
+    base += kLine;
   }
 }
 
-double key(Ink& ink, double top) {
+/// A dated source: a pin with a white edge, so that it shows on a solid bar, too.
+void pin(Ink& ink, double x, double y) {
+  ink.box(x - 6, y + 2, 12, kRow - 6, "#ffffff");
+  ink.line(x, y + 8, x, y + kRow - 5, 3.4);
+  ink.circle(x, y + 9, 7, "#ffffff");
+}
+
+/// What the bars, lines and pins mean; the place below it.
+double key(Ink& ink, double top, bool with_pins) {
   for (std::size_t at = 0; at < kLevels.size(); ++at) {
     const double y = top + 44 * static_cast<double>(at);
     const std::string level = at == 0 ? phrase("certain") : at == 1 ? phrase("probable") : phrase("possible");
@@ -102,7 +114,15 @@ double key(Ink& ink, double top) {
     ink.words(kNames + 656, y + 24, kLetter, phrase("chart.perhaps", {{"level", level}}));
   }
   ink.words(0, top + 24, kLetter, phrase("chart.key"));
-  return top + 44 * 3;
+  const double y = top + 44 * 3;
+  ink.line(kNames + 35, y - 4, kNames + 35, y + 32, 3.4);
+  ink.words(kNames + 86, y + 24, kLetter, phrase("chart.opens"));
+  ink.line(kNames + 605, y - 4, kNames + 605, y + 32, 2, "14 8");
+  ink.words(kNames + 656, y + 24, kLetter, phrase("chart.opens-latest"));
+  if (!with_pins) return y + 44;
+  pin(ink, kNames + 35, y + 38);
+  ink.words(kNames + 86, y + 68, kLetter, phrase("chart.pin"));
+  return y + 88;
 }
 
 void span_bar(Ink& ink, const Scale& scale, const Span& begins, const Span& ends, double y) {
@@ -170,14 +190,15 @@ std::optional<Figure> Builder::phase_chart(const Site& site, const std::vector<s
                                                    {"to", edtf_year(civil_from_days(scale.last).year)}});
   Ink ink(kWide, title, words);
   const double top = 78;
-  const double bottom = top + kRow * static_cast<double>(rows.size());
+  double bottom = top;
+  for (const std::size_t at : rows) bottom += row_height(row_label(at));
   axis(ink, scale, 64, bottom);
   bands(ink, scale, material_.timeline, bottom);
+  double y = top;
   for (std::size_t at = 0; at < rows.size(); ++at) {
     const TimelineItem& one = item(rows[at]);
-    const double y = top + kRow * static_cast<double>(at);
     ink.line(0, y, kWide - 10, y, 0.6);
-    row_name(ink, y, foreign(one.record.code + " " + one.record.name));
+    row_name(ink, y, row_label(rows[at]));
     span_bar(ink, scale, one.begins, one.ends, y + 11);
     for (const TimelineEvent& event : material_.timeline.sources) {
       if (!is_dated(event.when) || !leans_on(rows[at], event.source)) continue;
@@ -185,14 +206,19 @@ std::optional<Figure> Builder::phase_chart(const Site& site, const std::vector<s
       const Day day = event.when.earliest.known && event.when.latest.known
                           ? event.when.earliest.day + (event.when.latest.day - event.when.earliest.day) / 2
                           : bound.day;
-      ink.line(scale.x(day), y + 5, scale.x(day), y + kRow - 5, 3.4);
-      ink.circle(scale.x(day), y + 8, 6, "#ffffff");
+      pin(ink, scale.x(day), y);
     }
+    y += row_height(row_label(rows[at]));
   }
-  const double height = key(ink, bottom + 74);
+  const double height = key(ink, bottom + 74, true);
   Figure made = figure(title, words, ink, height);
   made.caption = paragraph({remark("chart.caption", {{"title", title}})});
   return made;
+}
+
+/// Code, name and placement, as a row of a chart is named.
+std::string Builder::row_label(std::size_t at) {
+  return foreign(item(at).record.code + " " + item(at).record.name) + placement_words(at);
 }
 
 bool Builder::leans_on(std::size_t at, const Uuid& source) {
@@ -248,8 +274,8 @@ std::optional<Figure> Builder::building_chart() {
   Ink ink(kWide, title, words);
   const double top = 130;
   double y = top;
-  const double bottom =
-      top + kRow * static_cast<double>(lines.size()) + (lines.size() > works_count ? 70 : 0);
+  double bottom = top + (lines.size() > works_count ? 70 : 0);
+  for (const Line& line : lines) bottom += row_height(line.name);
   axis(ink, scale, 64, bottom);
   bands(ink, scale, timeline, bottom);
   ink.words(0, 108, kLetter, phrase("chart.works"), "start", true);
@@ -261,9 +287,9 @@ std::optional<Figure> Builder::building_chart() {
     ink.line(0, y, kWide - 10, y, 0.6);
     row_name(ink, y, lines[at].name);
     span_bar(ink, scale, lines[at].begins, lines[at].ends, y + 11);
-    y += kRow;
+    y += row_height(lines[at].name);
   }
-  const double height = key(ink, bottom + 74);
+  const double height = key(ink, bottom + 74, false);
   Figure made = figure(title, words, ink, height);
   made.caption = paragraph({remark("chart.building-caption", {{"title", title}})});
   return made;

@@ -33,7 +33,10 @@ void Builder::add_condition(const Site& site) {
   // A thing that was moved is told of where it is now.
   for (const std::size_t at : site.items)
     if (is_thing(at) && item(at).placement == item(at).placements) add_looks(item(at).record.id, table);
-  if (table.rows.empty()) return;
+  if (table.rows.empty()) {
+    if (!site.items.empty()) add(remark("condition.none-here"));
+    return;
+  }
   if (!condition_explained_) add(remark("condition.key"));
   condition_explained_ = true;
   add(std::move(table));

@@ -178,6 +178,11 @@ std::optional<Sentence> Builder::decision(const Statement& said, const std::stri
                   teller_.cite(said));
 }
 
+bool Builder::is_ruled_out(const Statement& said) const {
+  return std::any_of(rulings_.begin(), rulings_.end(),
+                     [&](const Statement& ruling) { return ruling.content.value == said.id.hex(); });
+}
+
 /// What became of a statement that takes no part in the dates: a ruling, or a contradiction.
 std::optional<Sentence> Builder::fate(const Statement& said) {
   for (const Statement& ruling : rulings_)

@@ -1,6 +1,6 @@
-// The things of a site in a table, phase by phase: what each is, when it came and went, its marks and labels,
-// its condition.
+// The things of a site in a table, phase by phase: what each is, when it came and went, its marks and labels.
 #include <algorithm>
+#include <iterator>
 
 #include "core/base/text.hpp"
 #include "core/view/english.hpp"
@@ -34,17 +34,13 @@ void Builder::add_elements(const Site& site) {
   const std::size_t phases = material_.timeline.phases.size();
   Table table;
   table.caption = phrase("elements.caption", {{"place", site.title}});
-  for (const char* column :
-       {"elements.thing", "elements.came", "elements.went", "elements.marks", "elements.condition"})
-    table.columns.push_back(phrase(column));
-  table.widths = {28, 17, 15, 25, 15};
   // A column of dashes tells less than a sentence.
-  const bool condition = std::any_of(site.items.begin(), site.items.end(), [&](std::size_t at) {
-    return is_thing(at) && !teller_.said(item(at).record.id, "condition").empty();
-  });
-  if (!condition) {
-    table.columns.pop_back();
-    table.widths = {36, 20, 19, 25};
+  const bool with_marks = has_marks(site);
+  table.columns = {phrase("elements.thing"), phrase("elements.came"), phrase("elements.went")};
+  table.widths = {52, 26, 22};
+  if (with_marks) {
+    table.columns.push_back(phrase("elements.marks"));
+    table.widths = {36, 20, 17, 27};
   }
   for (std::size_t phase = 0; phase <= phases + 1; ++phase) {
     bool first = true;
@@ -57,24 +53,29 @@ void Builder::add_elements(const Site& site) {
         table.rows.push_back({info ? foreign(info->name) : phrase(without), {}});
         first = false;
       }
-      table.rows.push_back(element_row(at));
-      if (!condition) table.rows.back().cells.pop_back();
+      table.rows.push_back(element_row(at, with_marks));
     }
   }
   add(std::move(table));
-  if (!condition) add(remark("condition.none-here", {{"place", site.title}}));
 }
 
-Row Builder::element_row(std::size_t at) {
+bool Builder::has_marks(const Site& site) {
+  std::size_t parts = 0, marked = 0;
+  for (const std::size_t at : site.items) {
+    if (!is_thing(at)) continue;
+    ++parts;
+    marked += marks_of(item(at).record.id).sentences.empty() ? 0 : 1;
+  }
+  return 3 * marked > parts;
+}
+
+Row Builder::element_row(std::size_t at, bool with_marks) {
   const TimelineItem& one = item(at);
   const Uuid id = one.record.id;
   const ElementView view(teller_.view(id));
   std::vector<int> notes;
   std::vector<std::string> parts;
-  parts.push_back(foreign(one.record.code + " " + one.record.name));
-  if (one.placements > 1)
-    parts.back() += " " + phrase("placement", {{"n", static_cast<std::int64_t>(one.placement)},
-                                               {"all", static_cast<std::int64_t>(one.placements)}});
+  parts.push_back(row_label(at));
   const std::string head = parts.back();
   std::string what = teller_.said_in_words(id, "element-type", notes);
   const std::string material = teller_.said_in_words(id, "material", notes);
@@ -98,23 +99,27 @@ Row Builder::element_row(std::size_t at) {
     if (!said.content.why.empty())
       if (auto who = decision(said, "mark.taken-by")) thing.sentences.push_back(std::move(*who));
   }
+  Cell marks = marks_of(id);
+  if (!with_marks)
+    std::move(marks.sentences.begin(), marks.sentences.end(), std::back_inserter(thing.sentences));
+  else if (marks.sentences.empty())
+    marks.sentences.push_back(as_words(phrase("mark.none")));
   row.cells.push_back(std::move(thing));
 
   const std::string came = surely(one.begins) + std::string(trim(when(one.begins)));
   row.cells.push_back({{as_words(one.dated ? came : phrase("not-dated"),
-                                 one.dated ? teller_.cite(one.begins) : std::vector<int>{})},
+                                 one.dated ? cite_ends(one.begins) : std::vector<int>{})},
                        {}});
   Cell went;
   if (one.ends.latest.known)
     went.sentences.push_back(
-        as_words(surely(one.ends) + std::string(trim(when(one.ends))), teller_.cite(one.ends)));
+        as_words(surely(one.ends) + std::string(trim(when(one.ends))), cite_ends(one.ends)));
   else if (!one.last_seen.empty())
     went.sentences.push_back(as_words(telling(kDate, last_seen(one)), teller_.cite(one.ends.earliest)));
   else
     went.sentences.push_back(as_words(phrase("not-known")));
   row.cells.push_back(std::move(went));
-  row.cells.push_back(marks_of(id));
-  row.cells.push_back(condition_of(id));
+  if (with_marks) row.cells.push_back(std::move(marks));
   return row;
 }
 
@@ -172,21 +177,6 @@ Cell Builder::marks_of(const Uuid& element) {
                          {{"who", telling(kMaker, teller_.value(made))}, {"doubt", teller_.doubt(made)}},
                          teller_.cite(made)));
       }
-  if (cell.sentences.empty()) cell.sentences.push_back(as_words(phrase("mark.none")));
-  return cell;
-}
-
-Cell Builder::condition_of(const Uuid& element) {
-  Cell cell;
-  for (const Statement& said : teller_.said(element, "condition")) {
-    const std::string day = foreign(date_in_words(said.content.qualifier("on")));
-    cell.sentences.push_back(sentence(day.empty() ? "condition" : "condition.on",
-                                      {{"words", foreign(said.content.value)},
-                                       {"day", telling(kDate, day)},
-                                       {"doubt", teller_.doubt(said)}},
-                                      teller_.cite(said)));
-  }
-  if (cell.sentences.empty()) cell.sentences.push_back(as_words(phrase("condition.none")));
   return cell;
 }
 

@@ -4,6 +4,7 @@
 
 #include "core/base/text.hpp"
 #include "core/view/english.hpp"
+#include "core/view/plain_words.hpp"
 #include "plugins/report/build.hpp"
 
 namespace lathbook::report {
@@ -30,12 +31,16 @@ void Builder::add_examined(const Site& site) {
   for (const Uuid& id : examinations) list.entries.push_back(examination(id));
   add(std::move(list));
   add_samples(site);
-  std::vector<std::string> never;
-  std::set<Uuid> named;
-  for (const std::size_t at : site.items)
-    if (is_thing(at) && seen.count(item(at).record.id) == 0 && named.insert(item(at).record.id).second)
-      never.push_back(teller_.name(item(at).record.id));
-  if (!never.empty() && !examinations.empty()) add(remark("examined.never", {{"names", listing(never)}}));
+  std::set<Uuid> all, never;
+  for (const std::size_t at : site.items) {
+    if (!is_thing(at)) continue;
+    all.insert(item(at).record.id);
+    if (seen.count(item(at).record.id) == 0) never.insert(item(at).record.id);
+  }
+  if (!never.empty() && !examinations.empty())
+    add(remark("examined.never", {{"n", static_cast<std::int64_t>(never.size())},
+                                  {"left", static_cast<std::int64_t>(all.size() - never.size())},
+                                  {"all", static_cast<std::int64_t>(all.size())}}));
 }
 
 Paragraph Builder::examination(const Uuid& id) {
@@ -87,24 +92,98 @@ Paragraph Builder::examination(const Uuid& id) {
 
 void Builder::add_samples(const Site& site) {
   List list;
-  for (const std::size_t at : site.items)
-    for (const Statement& taken : teller_.said_to(item(at).record.id, "sample-from")) {
-      const Uuid id = taken.content.subject;
-      const auto info = teller_.record(id);
-      if (!info) continue;
-      std::vector<int> notes = teller_.cite(taken);
-      const std::string spot = teller_.said_in_words(id, "spot", notes);
-      const std::string where = teller_.said_in_words(id, "laboratory", notes);
-      list.entries.push_back(paragraph(
-          {sentence("sample",
-                    {{"code", foreign(info->code)},
-                     {"name", foreign(inside(info->name))},
-                     {"from", teller_.name(item(at).record.id)},
-                     {"spot", spot.empty() ? spot : ": " + spot},
-                     {"laboratory", where.empty() ? where : phrase("sample.laboratory", {{"who", where}})}},
-                    notes)}));
-    }
+  for (const std::size_t at : site.items) {
+    if (item(at).placement > 1) continue;
+    for (const Statement& taken : teller_.said_to(item(at).record.id, "sample-from"))
+      if (teller_.record(taken.content.subject)) list.entries.push_back(sample(taken.content.subject, taken));
+  }
   add(std::move(list));
+}
+
+/// What is said at the same place of the same source of other things: a report on a sample gives its results
+/// there.
+std::vector<Statement> Builder::results_of(const Uuid& sample, const Statement& taken) {
+  std::vector<Statement> results;
+  for (const Citation& citation : taken.content.citations)
+    for (const Statement& said : teller_.citing(citation.source)) {
+      if (said.content.subject == sample || said.content.evidence != EvidenceClass::physical) continue;
+      const bool same =
+          std::any_of(said.content.citations.begin(), said.content.citations.end(), [&](const Citation& one) {
+            return one.source == citation.source && !one.locator.empty() && one.locator == citation.locator;
+          });
+      const auto info = same ? teller_.record(said.content.subject) : std::nullopt;
+      if (info && (info->kind == Kind::element || info->kind == Kind::piece)) results.push_back(said);
+    }
+  return results;
+}
+
+// From where it was taken, and what it gave: materials and what else the laboratory says of the thing, the
+// layers that it shows, and the dates that rest on it.
+Paragraph Builder::sample(const Uuid& id, const Statement& taken) {
+  const Uuid from = *Uuid::parse(taken.content.value);
+  std::vector<int> notes = teller_.cite(taken);
+  const std::string spot = teller_.said_in_words(id, "spot", notes);
+  const std::string where = teller_.said_in_words(id, "laboratory", notes);
+  std::vector<Sentence> told{
+      sentence("sample",
+               {{"code", foreign(teller_.record(id)->code)},
+                {"name", foreign(inside(teller_.record(id)->name))},
+                {"from", teller_.name(from)},
+                {"spot", spot.empty() ? spot : ": " + spot},
+                {"laboratory", where.empty() ? where : phrase("sample.laboratory", {{"who", where}})}},
+               notes)};
+  const std::vector<Statement> results = results_of(id, taken);
+  std::vector<std::string> found;
+  std::vector<Statement> said_so;
+  for (const Statement& said : results) {
+    const Property* property = Registry::standard().find(said.content.property);
+    if (property == nullptr || property->type == ValueType::record) continue;
+    found.push_back(phrase("sample.found", {{"what", std::string(property->label)},
+                                            {"value", without_full_stop(teller_.value(said))},
+                                            {"doubt", teller_.doubt(said)}}));
+    said_so.push_back(said);
+  }
+  if (!found.empty())
+    told.push_back(
+        sentence("sample.result", {{"what", join(found, "; ")}}, teller_.notes().cite_together(said_so)));
+  if (auto layers = layers_in(from, id)) told.push_back(std::move(*layers));
+  std::vector<std::string> dated;
+  for (const TimelineItem& one : material_.timeline.items)
+    for (const Bound* bound : {&one.begins.earliest, &one.begins.latest})
+      for (const ReasonStep& step : bound->reason)
+        for (const Statement& said : results)
+          if (bound->known && step.statement == said.id) {
+            const std::string name = teller_.name(one.record.id);
+            if (std::find(dated.begin(), dated.end(), name) == dated.end()) dated.push_back(name);
+          }
+  if (!dated.empty()) told.push_back(remark("sample.dates", {{"names", listing(dated)}}));
+  if (told.size() == 1) told.push_back(remark("sample.no-result"));
+  return paragraph(std::move(told));
+}
+
+/// "It shows 8 layers, from pinkish white to white": of a thing whose layers were read in a sample.
+std::optional<Sentence> Builder::layers_in(const Uuid& from, const Uuid& id) {
+  if (material_.layers == nullptr) return std::nullopt;
+  for (const FinishSequence& sequence : material_.layers->sequences) {
+    const bool own = sequence.sample.id == id;
+    if (sequence.element.id != from || sequence.coats.empty() || (sequence.sample.id != Uuid{} && !own))
+      continue;
+    const std::vector<FinishCoat>& coats = sequence.coats;
+    std::vector<Statement> said;
+    for (const FinishCoat& coat : coats)
+      for (const Digest& one : coat.said)
+        if (const auto found = teller_.statement(one)) said.push_back(*found);
+    const auto words = [](const FinishCoat& coat) {
+      const std::string colour = foreign(coat.colour.empty() ? coat.role : coat.colour);
+      return colour + (coat.munsell.empty() ? "" : " (" + foreign(coat.munsell) + ")");
+    };
+    return sentence("sample.layers",
+                    {{"n", static_cast<std::int64_t>(coats.size())},
+                     {"first", words(coats.front())},
+                     {"last", words(coats.back())}},
+                    teller_.notes().cite_together(said));
+  }
+  return std::nullopt;
 }
 
 }  // namespace lathbook::report

@@ -14,7 +14,8 @@ void Builder::add_finishes(const Site& site) {
         is_of_site(site, sequence.element.id))
       here.push_back(&sequence);
   if (here.empty()) return;
-  add(remark("finishes.words"));
+  if (!finishes_explained_) add(remark("finishes.words"));
+  finishes_explained_ = true;
   std::vector<const FinishSequence*> drawn;
   for (const FinishSequence* sequence : here)
     if (sequence->coats.size() > 1) drawn.push_back(sequence);
@@ -48,6 +49,22 @@ void Builder::add_finishes(const Site& site) {
   }
 }
 
+std::string Builder::same_coat(const FinishSequence& sequence, std::size_t coat) {
+  constexpr double kLikely = 0.5;
+  const auto& all = material_.layers->sequences;
+  for (const FinishGroup& group : material_.layers->groups)
+    for (const FinishAlignment& alignment : group.alignments) {
+      if (&all[alignment.sequence] != &sequence || alignment.refusal != FinishRefusal::none) continue;
+      for (const CoatMatch& match : alignment.matches)
+        if (match.coat == coat && match.probability >= kLikely)
+          return phrase(
+              "finishes.same-coat",
+              {{"n", static_cast<std::int64_t>(all[alignment.reference].coats[match.reference].layer)},
+               {"element", teller_.label(all[alignment.reference].element.id)}});
+    }
+  return {};
+}
+
 void Builder::add_sequence(const FinishSequence& sequence) {
   Table table;
   const bool sampled = sequence.sample.id != Uuid{} && teller_.record(sequence.sample.id).has_value();
@@ -60,7 +77,8 @@ void Builder::add_sequence(const FinishSequence& sequence) {
        {"finishes.layer", "finishes.role", "finishes.colour", "finishes.made-of", "finishes.put-on"})
     table.columns.push_back(phrase(column));
   table.widths = {9, 15, 31, 23, 22};
-  for (const FinishCoat& coat : sequence.coats) {
+  for (std::size_t place = 0; place < sequence.coats.size(); ++place) {
+    const FinishCoat& coat = sequence.coats[place];
     std::vector<int> notes;
     for (const Digest& id : coat.said)
       if (const auto said = teller_.statement(id)) add_notes(notes, teller_.cite(*said));
@@ -80,9 +98,14 @@ void Builder::add_sequence(const FinishSequence& sequence) {
     for (std::size_t at = 0; at < material_.timeline.items.size(); ++at)
       if (item(at).record.id == coat.record.id && is_dated(item(at).begins)) {
         came = surely(item(at).begins) + std::string(trim(when(item(at).begins)));
-        dated = teller_.cite(item(at).begins);
+        dated = cite_ends(item(at).begins);
         told_[at] = true;
       }
+    // A coat over several things is dated once, where its sequence is the longest.
+    if (const std::string same = same_coat(sequence, place); !same.empty()) {
+      came = same;
+      dated.clear();
+    }
     std::string number = coat.layer == 0 ? std::string("–") : std::to_string(coat.layer);
     if (coat.dirt_below) number += "*";
     Row row;

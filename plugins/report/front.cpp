@@ -43,10 +43,11 @@ void Builder::add_front() {
     add_authored(material_.timeline.scope.id, part, 2);
   section(2, "heading.names", [&] { add_building_names(); });
   section(2, "heading.people", [&] { add_people(); });
+  add_general_cautions();
   section(2, "heading.words", [&] {
     List words;
-    for (const char* key :
-         {"words.certain", "words.probably", "words.phase", "words.sure", "words.contested", "words.notes"})
+    for (const char* key : {"words.certain", "words.probably", "words.phase", "words.sure", "words.sight",
+                            "words.works", "words.contested", "words.examined", "words.notes"})
       words.entries.push_back(paragraph({remark(key)}));
     add(std::move(words));
   });

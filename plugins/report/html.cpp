@@ -1,4 +1,5 @@
 // The report as one page of HTML that is well-formed XML too.
+#include <algorithm>
 #include <sstream>
 
 #include "core/base/base64.hpp"
@@ -98,6 +99,8 @@ private:
     tag("p", "title");
     out_.text(document_.title).end();
     tag("dl", "block");
+    if (!document_.writers.empty())
+      out_.start("div").element("dt", phrase("page.writers")).element("dd", listing(document_.writers)).end();
     out_.start("div").element("dt", phrase("page.known")).element("dd", document_.known).end();
     tag("div", "wide");
     out_.element("dt", phrase("page.state"));
@@ -107,17 +110,39 @@ private:
     out_.end();
     out_.end();
     line();
-    out_.start("section").attribute("class", "about").attribute("aria-label", phrase("chapter.front"));
-    out_.element("h2", phrase("chapter.front"));
-    for (const Block& one : document_.front) block(one);
-    out_.end();
-    line();
     out_.start("nav").attribute("aria-label", phrase("page.contents"));
     out_.element("h2", phrase("page.contents")).start("ol");
+    content_line("about", phrase("chapter.front"));
     for (const Chapter& chapter : document_.chapters) content_line(chapter.anchor, chapter.title);
     content_line("notes", phrase("page.notes"));
     content_line("bibliography", phrase("page.bibliography"));
     out_.end().end();
+    line();
+    list_of<Figure>("page.figures", "figure-", [](const Figure& one) { return figure_line(one); });
+    list_of<Table>("page.tables", "table-", [](const Table& one) { return table_line(one); });
+    out_.start("section")
+        .attribute("id", "about")
+        .attribute("class", "about")
+        .attribute("aria-label", phrase("chapter.front"));
+    out_.element("h2", phrase("chapter.front"));
+    for (const Block& one : document_.front) block(one);
+    out_.end();
+    line();
+  }
+
+  /// The list of figures, or of tables.
+  template <typename Kind, typename Words>
+  void list_of(const std::string& key, const std::string& anchor, const Words& words) {
+    bool any = false;
+    each_block<Kind>(document_, [&](const Kind& one) {
+      if (!any) {
+        out_.start("nav").attribute("class", "list").attribute("aria-label", phrase(key));
+        out_.element("h2", phrase(key)).start("ul");
+      }
+      any = true;
+      content_line(anchor + std::to_string(one.number), words(one));
+    });
+    if (any) out_.end().end();
     line();
   }
 
@@ -192,7 +217,8 @@ private:
   void table(const Table& table) {
     out_.start("div").attribute("class", "scroll").attribute("tabindex", "0").attribute("role", "group");
     out_.attribute("aria-label", table.caption);
-    out_.start("table").element("caption", table.caption);
+    out_.start("table").attribute("id", "table-" + std::to_string(table.number));
+    out_.element("caption", table_line(table));
     out_.start("colgroup");
     for (const int width : table.widths)
       out_.start("col").attribute("style", "width:" + std::to_string(width) + "%").end();
@@ -209,6 +235,7 @@ private:
         open = true;
       }
       out_.start("tr");
+      if (is_long(row)) out_.attribute("class", "long");
       if (!row.group.empty()) {
         out_.attribute("class", "opens");
         out_.start("th").attribute("scope", "rowgroup").attribute("class", "group");
@@ -231,6 +258,16 @@ private:
     }
     if (open) out_.end();
     out_.end().end();
+  }
+
+  /// A row that may go on overleaf: kept whole it would leave half a page empty.
+  static bool is_long(const Row& row) {
+    constexpr std::size_t kLong = 500;
+    return std::any_of(row.cells.begin(), row.cells.end(), [](const Cell& cell) {
+      std::size_t letters = 0;
+      for (const Sentence& one : cell.sentences) letters += one.words().size();
+      return letters > kLong;
+    });
   }
 
   void figure(const Figure& drawn) {

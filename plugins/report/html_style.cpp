@@ -30,7 +30,9 @@ ul, ol { margin: .3rem 0; padding-left: 1.2rem; }
 li { margin: .3rem 0; }
 nav { margin: 1.5rem 0; }
 nav h2, .about h2 { border-top: 0; padding-top: 0; }
-nav ol { columns: 2 16rem; font-size: .95rem; padding-left: 1.8rem; }
+nav ol, nav ul { columns: 2 16rem; font-size: .95rem; padding-left: 1.8rem; }
+nav ul { list-style: none; padding-left: 0; font-size: .88rem; }
+nav ul li { padding-left: 1.2rem; text-indent: -1.2rem; break-inside: avoid; }
 a { color: inherit; text-decoration-thickness: 1px; text-underline-offset: .18em; }
 a:focus-visible, .scroll:focus-visible { outline: 2px solid var(--ink); outline-offset: 2px; }
 sup { font-size: .7em; line-height: 0; margin-left: .1em; }
@@ -74,14 +76,19 @@ footer { margin-top: 3rem; border-top: 1px solid var(--ink); padding-top: .5rem;
 @media print {
   html { font-size: 9.6pt; }
   body { max-width: none; padding: 0; }
-  .front { margin: 2mm 2mm 7mm; }
-  nav { break-inside: avoid; }
-  nav ol { columns: 3; font-size: .86rem; line-height: 1.25; }
+  .front { margin: 2mm; min-height: 232mm; display: flex; flex-direction: column; break-after: page; padding-top: 55mm; }
+  .front .block { margin-top: auto; }
+  h1 { font-size: 3.2rem; }
+  .title { font-size: 1.7rem; }
+  nav ol, nav ul { columns: 2; font-size: .86rem; line-height: 1.3; }
+  .about { break-before: page; }
   .chapter { margin-top: 0; break-before: page; }
-  #background + #chronology, #evaluation + #treatment, #treatment + #record, #pictures + #reckoning { break-before: auto; margin-top: 2rem; }
+  /* Rooms of a page or two would leave the rest of it empty. */
+  .chapter[id|="room"] + .chapter[id|="room"], #background + #chronology, #pictures + #proofs, #evaluation + #treatment, #treatment + #record, #proofs + #reckoning { break-before: auto; margin-top: 2rem; }
   #notes, #bibliography { break-before: auto; margin-top: 2rem; }
   h2, h3, h4, h5, caption, thead, tr.opens { break-after: avoid; }
   tr, figure, li, .warning { break-inside: avoid; }
+  tr.long { break-inside: auto; }
   p { orphans: 3; widows: 3; }
   .scroll { overflow: visible; }
   .chart { min-width: 0; max-height: 225mm; object-fit: contain; object-position: left top; }

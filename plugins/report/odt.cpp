@@ -59,13 +59,21 @@ public:
     automatic_styles();
     out_.start("office:body").start("office:text");
     out_.start("text:sequence-decls").start("text:sequence-decl");
-    out_.attribute("text:display-outline-level", "0").attribute("text:name", "Figure").end().end();
+    out_.attribute("text:display-outline-level", "0").attribute("text:name", "Figure").end();
+    out_.start("text:sequence-decl").attribute("text:display-outline-level", "0");
+    out_.attribute("text:name", "Table").end().end();
     title_page();
-    heading(2, phrase("chapter.front"), "about");
-    for (const Block& one : document_.front) block(one);
     contents();
+    list_of<Figure>("page.figures", "figure-", [](const Figure& one) { return figure_line(one); });
+    list_of<Table>("page.tables", "table-", [](const Table& one) { return table_line(one); });
+    heading(1, phrase("chapter.front"), "about");
+    for (const Block& one : document_.front) block(one);
+    bool room_before = false;
     for (const Chapter& chapter : document_.chapters) {
-      heading(1, chapter.title, chapter.anchor);
+      // Rooms of a page or two follow on: each on a page of its own, they would leave the rest of it empty.
+      const bool follows_on = chapter.anchor.starts_with("room-") && room_before;
+      room_before = chapter.anchor.starts_with("room-");
+      heading(1, chapter.title, chapter.anchor, follows_on ? "room" : "");
       for (const Block& one : chapter.blocks) block(one);
     }
     bibliography();
@@ -157,6 +165,9 @@ private:
     out_.start("style:style").attribute("style:name", "sheet").attribute("style:family", "table");
     out_.start("style:table-properties").attribute("style:width", millimetres(kTextWidth));
     out_.attribute("table:align", "left").attribute("table:border-model", "collapsing").end().end();
+    out_.start("style:style").attribute("style:name", "room").attribute("style:family", "paragraph");
+    out_.attribute("style:parent-style-name", "Heading_20_1").start("style:paragraph-properties");
+    out_.attribute("fo:break-before", "auto").attribute("fo:margin-top", "12mm").end().end();
     out_.start("style:style").attribute("style:name", "list").attribute("style:family", "paragraph");
     out_.attribute("style:parent-style-name", "List_20_Contents").end();
     out_.end();
@@ -176,6 +187,8 @@ private:
     plain_paragraph("Kicker", document_.archive);
     plain_paragraph("Title", document_.subject);
     plain_paragraph("Subtitle", document_.title);
+    if (!document_.writers.empty())
+      plain_paragraph("Text_20_body", phrase("page.writers") + ": " + listing(document_.writers));
     plain_paragraph("Text_20_body", phrase("page.known") + ": " + document_.known);
     start_paragraph("Text_20_body");
     out_.text(phrase("page.state") + ": ");
@@ -208,6 +221,17 @@ private:
     out_.end().end();
   }
 
+  /// The list of figures, or of tables, with their pages.
+  template <typename Kind, typename Words>
+  void list_of(const std::string& key, const std::string& anchor, const Words& words) {
+    bool any = false;
+    each_block<Kind>(document_, [&](const Kind& one) {
+      if (!any) plain_paragraph("Contents_20_Heading", phrase(key));
+      any = true;
+      entry(words(one), anchor + std::to_string(one.number));
+    });
+  }
+
   void entry(const std::string& title, const std::string& anchor) {
     start_paragraph("Contents_20_1");
     out_.start("text:a").attribute("xlink:type", "simple").attribute("xlink:href", "#" + anchor);
@@ -220,8 +244,10 @@ private:
     out_.end().end();
   }
 
-  void heading(int level, const std::string& title, const std::string& anchor) {
-    out_.start("text:h").attribute("text:style-name", "Heading_20_" + std::to_string(level));
+  void heading(int level, const std::string& title, const std::string& anchor,
+               const std::string& style = {}) {
+    out_.start("text:h");
+    out_.attribute("text:style-name", style.empty() ? "Heading_20_" + std::to_string(level) : style);
     out_.attribute("text:outline-level", std::to_string(level)).text("");
     if (!anchor.empty()) {
       out_.start("text:bookmark-start").attribute("text:name", anchor).end();
@@ -311,8 +337,11 @@ private:
   }
 
   void table(const Table& table) {
-    plain_paragraph("Table_20_Caption", table.caption);
-    const std::string name = "table" + std::to_string(++tables_);
+    const std::string own = std::to_string(table.number);
+    start_paragraph("Table_20_Caption");
+    numbered("table-", "Table", "table.number", own);
+    out_.text(" " + table.caption).end();
+    const std::string name = "table" + own;
     out_.start("table:table").attribute("table:name", name).attribute("table:style-name", "sheet");
     for (const int width : table.widths)
       out_.start("table:table-column").attribute("table:style-name", "column" + std::to_string(width)).end();
@@ -330,6 +359,20 @@ private:
     }
     out_.end();
     plain_paragraph("After_20_Table", "");
+  }
+
+  /// "Figure 7." as a bookmark; the word processor numbers on when one is put in or taken out.
+  void numbered(const std::string& anchor, const std::string& sequence, const std::string& key,
+                const std::string& own) {
+    out_.start("text:bookmark-start").attribute("text:name", anchor + own).end();
+    out_.start("text:span").attribute("text:style-name", "Strong").text("");
+    const std::string name = phrase(key, {{"n", own}});
+    out_.text(name.substr(0, name.rfind(own)));
+    out_.start("text:sequence").attribute("text:name", sequence);
+    out_.attribute("text:ref-name", sequence + own).attribute("text:formula", "ooow:" + sequence + "+1");
+    out_.attribute("style:num-format", "1").text(own).end();
+    out_.text(".").end();
+    out_.start("text:bookmark-end").attribute("text:name", anchor + own).end();
   }
 
   void figure(const Figure& drawn) {
@@ -354,15 +397,7 @@ private:
     out_.end();
     out_.empty("text:line-break");
     const std::string own = std::to_string(drawn.number);
-    out_.start("text:bookmark-start").attribute("text:name", "figure-" + own).end();
-    out_.start("text:span").attribute("text:style-name", "Strong").text("");
-    // The word processor numbers on when a figure is put in or taken out.
-    const std::string name = phrase("figure.number", {{"n", own}});
-    out_.text(name.substr(0, name.rfind(own)));
-    out_.start("text:sequence").attribute("text:name", "Figure").attribute("text:ref-name", "figure" + own);
-    out_.attribute("text:formula", "ooow:Figure+1").attribute("style:num-format", "1").text(own).end();
-    out_.text(".").end();
-    out_.start("text:bookmark-end").attribute("text:name", "figure-" + own).end();
+    numbered("figure-", "Figure", "figure.number", own);
     out_.text(" ");
     write_sentences(drawn.caption.sentences, *this);
     out_.end();
@@ -374,7 +409,6 @@ private:
   XmlWriter& out_;
   std::map<int, const Note*> notes_;
   std::set<int> written_;
-  int tables_ = 0;
 };
 
 std::string meta(const Document& document) {

@@ -54,11 +54,9 @@ void Builder::add_open_ends(const Site& site) {
   std::vector<Sentence> told;
   for (std::size_t at = 0; at < wide.size() && at < kMostWide; ++at) {
     const Span& begins = item(wide[at]).begins;
-    told.push_back(sentence("open.wide",
-                            {{"thing", teller_.name(item(wide[at]).record.id)},
-                             {"when", when(begins)},
-                             {"level", level_key(begins)}},
-                            teller_.cite(begins)));
+    told.push_back(sentence(
+        "open.wide", {{"thing", name_of(wide[at])}, {"when", when(begins)}, {"level", level_key(begins)}},
+        cite_ends(begins)));
   }
   add(paragraph(std::move(told)));
   const bool asked = add_tasks(site);

@@ -93,6 +93,7 @@ std::optional<Figure> Builder::photograph(const Uuid& id, const std::vector<std:
                                {"where", spot.words.empty() ? phrase("picture.spot") : foreign(spot.words)},
                                {"things", listing(spot.things)}},
                               whole));
+  if (shows_one_leaf(id, view)) told.push_back(remark("picture.one-leaf"));
   std::vector<std::string> also;
   for (const std::string& thing : cited_for)
     if (std::find(named.begin(), named.end(), thing) == named.end()) also.push_back(thing);
@@ -105,6 +106,16 @@ std::optional<Figure> Builder::photograph(const Uuid& id, const std::vector<std:
       without_marks(phrase("picture.shows", {{"things", listing(named.empty() ? also : named)}}));
   figure->caption = paragraph(std::move(told));
   return figure;
+}
+
+/// Of papers that are cited at several places the archive has the picture of one.
+bool Builder::shows_one_leaf(const Uuid& id, const SourceView& view) {
+  if (view.media.size() > 1 || view.type == "photograph" || view.type == "plan sheet") return false;
+  std::set<std::string> places;
+  for (const Statement& said : teller_.citing(id))
+    for (const Citation& citation : said.content.citations)
+      if (citation.source == id && !citation.locator.empty()) places.insert(without_region(citation.locator));
+  return places.size() > 1;
 }
 
 /// Which source it is, who made it and who keeps it.

@@ -172,6 +172,8 @@ Sentence as_sentence(const std::string& words, const std::vector<int>& notes) {
   if (!plain.empty() && !plain.ends_with('.') && !plain.ends_with('?') && !plain.ends_with('!') &&
       !plain.ends_with(":") && !plain.ends_with(".”"))
     text += '.';
+  // A name that ends with a full stop of its own ("Bath & Boiler Co.") ends the sentence, too.
+  if (plain.ends_with("..") && !plain.ends_with("...") && text.back() == '.') text.pop_back();
   Sentence one = made_of(text, notes);
   capital_first(one);
   return one;

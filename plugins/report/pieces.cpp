@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <iterator>
+#include <limits>
 
 #include "core/base/edtf.hpp"
 #include "core/base/text.hpp"
@@ -90,7 +91,10 @@ void Builder::add_pieces(const Site& site) {
     }
     list.entries.push_back(paragraph(std::move(told)));
   }
-  if (!list.entries.empty()) add(remark("pieces.words"));
+  if (!list.entries.empty() && !pieces_explained_) {
+    add(remark("pieces.words"));
+    pieces_explained_ = true;
+  }
   add(std::move(list));
 }
 
@@ -136,6 +140,20 @@ void Builder::add_finds(const Site& site) {
   add(std::move(list));
 }
 
+/// Done since the first examination: new work, which is to be told from the old.
+bool Builder::is_by_this_study(const Uuid& event) {
+  if (!first_look_) {
+    first_look_ = std::numeric_limits<Day>::max();
+    for (const Statement& said : teller_.all("examined-on"))
+      if (const auto date = Edtf::try_parse(edtf_of(said.content)); date && date->earliest())
+        first_look_ = std::min(*first_look_, *date->earliest());
+  }
+  for (const Statement& said : teller_.said(event, "event-date"))
+    if (const auto date = Edtf::try_parse(edtf_of(said.content)); date && date->earliest())
+      return *date->earliest() >= *first_look_;
+  return false;
+}
+
 void Builder::add_replaced(const Site& site) {
   List list;
   std::vector<Uuid> unmarked;
@@ -145,12 +163,11 @@ void Builder::add_replaced(const Site& site) {
     std::vector<Sentence> told;
     for (const Statement& said : teller_.said(id, "replaces"))
       if (is_thing(at) && said.content.confidence != Confidence::conjecture)
-        told.push_back(sentence("replaced",
-                                {{"thing", teller_.name(id)},
-                                 {"other", teller_.value(said)},
-                                 {"number", std::string(is_plural(item(at).record.name) ? "many" : "one")},
-                                 {"doubt", teller_.doubt(said)}},
-                                teller_.cite(said)));
+        told.push_back(sentence(
+            "replaced",
+            {{"thing", teller_.name(id)}, {"other", teller_.value(said)}, {"doubt", teller_.doubt(said)}},
+            teller_.cite(said)));
+    bool ours = !teller_.said(id, "new-fabric").empty();
     for (const Statement& said : teller_.said(id, "new-fabric"))
       told.push_back(sentence("new-fabric",
                               {{"thing", teller_.name(id)},
@@ -169,12 +186,11 @@ void Builder::add_replaced(const Site& site) {
       told.push_back(sentence("repaired",
                               {{"thing", teller_.name(id)},
                                {"what", foreign(teller_.record(event)->name)},
-                               {"number", std::string(is_plural(item(at).record.name) ? "many" : "one")},
-                               {"type", type},
-                               {"day", day},
-                               {"who", who},
+                               {"day", day.empty() ? day : ", " + day},
+                               {"who", who.empty() ? who : phrase("repaired.by", {{"who", who}})},
                                {"outcome", outcome.empty() ? outcome : ": " + outcome}},
                               notes));
+      ours = ours || is_by_this_study(event);
     }
     if (told.empty()) continue;
     bool marked = false;
@@ -184,7 +200,7 @@ void Builder::add_replaced(const Site& site) {
             sentence("new-work-marked", {{"how", foreign(said.content.value)}}, teller_.cite(said)));
         marked = true;
       }
-    if (!marked) unmarked.push_back(id);
+    if (!marked && ours) unmarked.push_back(id);
     list.entries.push_back(paragraph(std::move(told)));
   }
   add(std::move(list));
@@ -216,11 +232,18 @@ void Builder::add_cautions(const Site& site) {
   List list;
   for (auto& entries : by_gravity)
     std::move(entries.begin(), entries.end(), std::back_inserter(list.entries));
-  Paragraph warning;
-  if (list.entries.empty()) warning.sentences.push_back(remark("hazard.none"));
-  warning.sentences.push_back(remark("hazard.code"));
+  Paragraph close;
+  if (list.entries.empty()) close.sentences.push_back(remark("hazard.none"));
+  close.sentences.push_back(remark("hazard.see", {{"where", pointing("cautions", phrase("hazard.where"))}}));
   add(std::move(list));
-  chapter_.blocks.emplace_back(Warning{std::move(warning)});
+  add(std::move(close));
+}
+
+/// What holds in every room, told once at the front.
+void Builder::add_general_cautions() {
+  chapter_.blocks.emplace_back(Heading{2, phrase("heading.general-cautions"), "cautions"});
+  chapter_.blocks.emplace_back(
+      Warning{paragraph({remark("hazard.general"), remark("open.caution"), remark("hazard.code")})});
 }
 
 }  // namespace lathbook::report

@@ -218,10 +218,12 @@ int Notes::note_of_archive(const Statement& statement) {
 void Notes::settle(Document& document) {
   std::vector<const Figure*> figures;
   int figure_number = 0;
-  each_figure(document, [&](Figure& figure) {
+  each_block<Figure>(document, [&](Figure& figure) {
     figure.number = ++figure_number;
     if (!figure.source.empty()) figures.push_back(&figure);
   });
+  int table_number = 0;
+  each_block<Table>(document, [&](Table& table) { table.number = ++table_number; });
   std::map<int, int> final_number;
   each_sentence(document, [&](Sentence& sentence) {
     for (int& number : sentence.notes) {

@@ -27,7 +27,7 @@ std::vector<int> Builder::notes_on(const Uuid& id) {
   if (teller_.notes().source(id) != nullptr) return {teller_.notes().cite_source(id)};
   std::vector<int> notes;
   for (const TimelineItem& one : material_.timeline.items)
-    if (one.record.id == id) add_notes(notes, teller_.cite(one.begins));
+    if (one.record.id == id) add_notes(notes, cite_ends(one.begins));
   for (const TimelineWorks& works : material_.timeline.works)
     if (works.record.id == id) add_notes(notes, teller_.cite(works.begins));
   return notes;
@@ -66,7 +66,6 @@ bool Builder::add_tasks(const Site& site) {
     add(remark("open.elsewhere"));
     add(std::move(elsewhere));
   }
-  chapter_.blocks.emplace_back(Warning{paragraph({remark("open.caution")})});
   return true;
 }
 
@@ -96,31 +95,30 @@ Builder::Looks Builder::looks_at(const Uuid& id) {
     seen.push_back(examination);
     for (const Statement& sought : teller_.said(examination, "sought")) {
       const std::string outcome(sought.content.qualifier("outcome"));
+      const std::string words = to_lower_ascii(sought.content.value);
+      std::vector<std::string> sorts;
+      for (const char* look : {"mark", "nails", "saw", "layers"})
+        for (const std::string& sign : split(phrase(std::string("open.look-sign.") + look), '|'))
+          if (words.find(sign) != std::string::npos) sorts.push_back(look);
+      // What was found beside is told where the examination is.
+      if (sorts.empty() || outcome == "found") continue;
       looks.told.push_back(sentence("open.sought",
                                     {{"what", foreign(sought.content.value)},
                                      {"outcome", phrase("open.outcome." + choice(outcome))},
                                      {"code", foreign(info->code)}},
                                     teller_.cite(sought)));
       if (outcome == "could not tell" || outcome == "not looked") continue;
-      const std::string words = to_lower_ascii(sought.content.value);
-      for (const char* look : {"mark", "nails", "saw", "layers"})
-        for (const std::string& sign : split(phrase(std::string("open.look-sign.") + look), '|'))
-          if (words.find(sign) != std::string::npos) looks.done.insert(look);
+      looks.done.insert(sorts.begin(), sorts.end());
     }
   }
-  for (const Statement& taken : teller_.said_to(id, "sample-from")) {
-    const auto info = teller_.record(taken.content.subject);
-    if (!info) continue;
-    looks.done.insert("sample");
-    looks.told.push_back(sentence("open.sampled", {{"code", foreign(info->code)}}, teller_.cite(taken)));
-  }
-  const auto add_marks = [&](const Uuid& carrier) {
-    for (const Statement& carried : teller_.said_to(carrier, "mark-on"))
-      if (const auto info = teller_.record(carried.content.subject); info && looks.done.insert("mark").second)
-        looks.told.push_back(sentence("open.marked", {{"code", foreign(info->code)}}, teller_.cite(carried)));
+  const auto is_done = [&](const Uuid& about, const char* by, const char* look) {
+    for (const Statement& said : teller_.said_to(about, by))
+      if (teller_.record(said.content.subject)) looks.done.insert(look);
   };
-  add_marks(id);
-  for (const Statement& piece : teller_.said_to(id, "piece-of")) add_marks(piece.content.subject);
+  is_done(id, "sample-from", "sample");
+  is_done(id, "mark-on", "mark");
+  for (const Statement& piece : teller_.said_to(id, "piece-of"))
+    is_done(piece.content.subject, "mark-on", "mark");
   return looks;
 }
 
@@ -142,16 +140,36 @@ std::optional<Uuid> Builder::painted_thing(const Uuid& coat) const {
   return std::nullopt;
 }
 
+bool Builder::is_left_alone(const Uuid& id) {
+  const auto names_it = [](std::string_view text) {
+    const std::string words = to_lower_ascii(text);
+    for (const std::string& sign : split(phrase("open.leave-alone"), '|'))
+      if (words.find(sign) != std::string::npos) return true;
+    return false;
+  };
+  for (const Statement& said : teller_.said(id, "hazard"))
+    if (names_it(said.content.value) && said.content.qualifier("status") != "tested clear") return true;
+  for (const char* property : {"material", "element-type"})
+    for (const Statement& said : teller_.said(id, property))
+      if (names_it(said.content.value)) return true;
+  return false;
+}
+
 /// The task in words, without looks that were taken already; nothing when none is left.
 std::optional<Sentence> Builder::asked(const TimelineTask& task, const Looks& looks) {
   const Uuid& chief = task.records.front();
   if (task.sort == "layers" && (looks.done.count("layers") != 0 || looks.done.count("sample") != 0))
+    return std::nullopt;
+  const bool touches = task.sort == "layers" || task.sort == "contact";
+  if (touches && std::any_of(task.records.begin(), task.records.end(),
+                             [&](const Uuid& id) { return is_left_alone(id); }))
     return std::nullopt;
   if (task.sort != "thing") return as_sentence(foreign(task.words));
   if (const auto painted = painted_thing(chief)) {
     if (is_analysed(chief)) return std::nullopt;
     return sentence("open.ask-coat", {{"thing", teller_.name(*painted)}, {"coat", teller_.name(chief)}});
   }
+  if (is_left_alone(chief)) return sentence("open.ask-papers", {{"thing", teller_.name(chief)}});
   std::vector<std::string> left;
   for (const std::string& look :
        split(phrase("open.looks-of", {{"class", choice(teller_.view(chief).text("element-class"))}}), ' '))

@@ -106,7 +106,11 @@ std::string Teller::claim(const Statement& statement) {
   const bool verb = property != nullptr &&
                     (property->type == ValueType::record || property->type == ValueType::date) &&
                     label != "dated" && label != "born" && label != "died";
-  return name(statement.content.subject) + (verb ? " " : ": ") + label + " " + value(statement);
+  std::string said = value(statement);
+  // "belongs to the works" and "the works of 1924" have the same words where they meet.
+  const std::string twice = "the works";
+  if (label.ends_with(twice) && said.starts_with(twice)) said.erase(0, twice.size() + 1);
+  return name(statement.content.subject) + (verb ? " " : ": ") + label + " " + said;
 }
 
 std::vector<int> Teller::cite(const Bound& bound) {

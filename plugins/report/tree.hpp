@@ -60,6 +60,7 @@ struct Row {
 };
 
 struct Table {
+  int number = 0;  ///< runs through the report from 1; given when the notes are
   std::string caption;
   std::vector<std::string> columns;
   std::vector<int> widths;  ///< in hundredths of the whole; as many as columns
@@ -113,12 +114,13 @@ struct Entry {
 };
 
 struct Document {
-  std::string title;     ///< "Preservation report" or "Phase history"
-  std::string subject;   ///< the building or room
-  std::string archive;   ///< name of the archive
-  std::string known;     ///< the day as known on which
-  std::string state;     ///< fingerprint, 64 hexadecimal digits
-  std::string language;  ///< BCP 47
+  std::string title;                 ///< "Preservation report" or "Phase history"
+  std::string subject;               ///< the building or room
+  std::string archive;               ///< name of the archive
+  std::string known;                 ///< the day as known on which
+  std::string state;                 ///< fingerprint, 64 hexadecimal digits
+  std::string language;              ///< BCP 47
+  std::vector<std::string> writers;  ///< of the sections that people wrote, in the order of their coming
   std::vector<Block> front;
   std::vector<Chapter> chapters;
   std::vector<Note> notes;

@@ -46,11 +46,11 @@ void each_sentence(Whole& document, const Visitor& visit) {
     for (auto& block : chapter.blocks) walk::in(block, visit);
 }
 
-/// The same for every figure.
-template <typename Whole, typename Visitor>
-void each_figure(Whole& document, const Visitor& visit) {
+/// The same for every block of one kind, Figure or Table.
+template <typename Kind, typename Whole, typename Visitor>
+void each_block(Whole& document, const Visitor& visit) {
   const auto look = [&](auto& block) {
-    if (auto* figure = std::get_if<Figure>(&block)) visit(*figure);
+    if (auto* one = std::get_if<Kind>(&block)) visit(*one);
   };
   for (auto& block : document.front) look(block);
   for (auto& chapter : document.chapters)

@@ -22,4 +22,12 @@ std::string sort_words(Sort sort) {
   }
 }
 
+std::string figure_line(const Figure& figure) {
+  return phrase("figure.number", {{"n", std::to_string(figure.number)}}) + ". " + figure.title;
+}
+
+std::string table_line(const Table& table) {
+  return phrase("table.number", {{"n", std::to_string(table.number)}}) + ". " + table.caption;
+}
+
 }  // namespace lathbook::report

@@ -21,6 +21,9 @@ std::string text_styles(const Document& document);
 
 /// "Figure 7, ring 1": where a note's source is to be seen in the report.
 std::string figure_words(const Note& note);
+/// "Figure 7. The photograph ...", "Table 3. Owners ...": a line of the lists at the front.
+std::string figure_line(const Figure& figure);
+std::string table_line(const Table& table);
 /// The heading of that kind of sources in the bibliography.
 std::string sort_words(Sort sort);
 

@@ -104,9 +104,9 @@ TEST_CASE("sections that a person wrote are printed as they are, with who wrote 
   const Document document = house.report();
   CHECK(document.title == "Phase history");
   const std::string words = words_of(document);
-  CHECK(words.find(
-            "The porch is the oldest in town.\nIt was copied twice.\nWritten by Ada Wren, 1 May 2024.") !=
-        std::string::npos);
+  CHECK(words.find("The porch is the oldest in town.\nIt was copied twice.\nWritten by Ada Wren, 1 May 2024; "
+                   "the notes "
+                   "are for the whole of it.") != std::string::npos);
   CHECK(words.find("First.") < words.find("Second."));
   std::string missing;
   each_sentence(document, [&](const Sentence& one) {
@@ -114,6 +114,93 @@ TEST_CASE("sections that a person wrote are printed as they are, with who wrote 
   });
   CHECK(missing.find("exterior") != std::string::npos);
   CHECK(missing.find("significance") == std::string::npos);
+}
+
+TEST_CASE("a paragraph that names its source has that source's note, and not the section's") {
+  House house;
+  house.write("significance", "The porch is the oldest in town [S-1].\n\nIt was copied twice.");
+  const Document document = house.report();
+  std::size_t found = 0;
+  each_sentence(document, [&](const Sentence& one) {
+    CHECK(one.words().find("[S-1]") == std::string::npos);
+    if (one.words() == "The porch is the oldest in town.") found += one.notes.size() == 1;
+    if (one.words() == "It was copied twice.") found += one.notes.empty();
+  });
+  CHECK(found == 2);
+  CHECK(words_of(document).find("Written by Ada Wren, 1 May 2024.\n") != std::string::npos);
+}
+
+TEST_CASE("a sample is told with what it gave") {
+  House house;
+  const Uuid bed = house.thing("N-1", "Lime bed", "plaster");
+  const Uuid sample = house.reader.add(Kind::sample, "SA-1", "Bed of the tile");
+  Statement& taken = house.reader.say(sample, "sample-from", bed);
+  taken.content.citations = {{house.book, "mortar 1", ""}};
+  Statement& material = house.reader.say(bed, "material", "fat lime and sand");
+  material.content.citations = {{house.book, "mortar 1", ""}};
+  material.content.evidence = EvidenceClass::physical;
+  Statement& other = house.reader.say(bed, "material", "lime, by eye");
+  other.content.citations = {{house.book, "p. 2", ""}};
+  other.content.evidence = EvidenceClass::physical;
+  Timeline timeline;
+  timeline.items.push_back(house.item(bed));
+  const std::string words = words_of(house.report(timeline));
+  CHECK(words.find("It gave: material: fat lime and sand.") != std::string::npos);
+  CHECK(words.find("It gave: material: lime, by eye") == std::string::npos);
+}
+
+TEST_CASE("nobody is told to disturb what may hold asbestos") {
+  House house;
+  const Uuid board = house.thing("E-1", "Board behind the range", "joinery");
+  house.reader.say(board, "hazard", "asbestos", Confidence::certain, {{"status", "presumed"}});
+  Timeline timeline;
+  timeline.items.push_back(house.item(board));
+  TimelineTask task;
+  task.sort = "thing";
+  task.records = {board};
+  timeline.tasks = {task};
+  std::string words = words_of(house.report(timeline));
+  CHECK(words.find("Date the board behind the range (E-1) by papers and photographs alone") !=
+        std::string::npos);
+  CHECK(words.find("nails") == std::string::npos);
+  timeline.tasks.front().sort = "layers";
+  timeline.tasks.front().words = "Read the layers of the board.";
+  words = words_of(house.report(timeline));
+  CHECK(words.find("Read the layers of the board.") == std::string::npos);
+}
+
+TEST_CASE("marks have a column only where many things have one") {
+  House house;
+  Timeline timeline;
+  std::vector<Uuid> things;
+  for (const char* code : {"E-1", "E-2", "E-3", "E-4"}) {
+    things.push_back(house.thing(code, std::string("Sill ") + code, "joinery"));
+    timeline.items.push_back(house.item(things.back()));
+  }
+  const auto mark = [&](const Uuid& on, const std::string& code) {
+    const Uuid id = house.reader.add(Kind::mark, code, "Mark");
+    house.reader.say(id, "mark-on", on);
+    house.reader.say(id, "transcription", "WREN");
+  };
+  const auto columns = [&] {
+    std::size_t found = 0;
+    const Document document = house.report(timeline);
+    each_block<Table>(document, [&](const Table& one) {
+      if (one.caption.find("its parts") != std::string::npos) found = one.columns.size();
+    });
+    return found;
+  };
+  mark(things[0], "M-1");
+  CHECK(columns() == 3);
+  CHECK(words_of(house.report(timeline)).find("“WREN”") != std::string::npos);
+  mark(things[1], "M-2");
+  CHECK(columns() == 4);
+}
+
+TEST_CASE("a name that ends with a full stop ends the sentence") {
+  CHECK(as_sentence("Made by Wren & Co.").words() == "Made by Wren & Co.");
+  CHECK(as_sentence("Made by Wren & Co..").words() == "Made by Wren & Co.");
+  CHECK(as_sentence("made by " + telling(kMaker, "Wren & Co.") + ".").words() == "Made by Wren & Co.");
 }
 
 TEST_CASE("a section that nobody has written keeps its place and says what it must hold") {
@@ -362,7 +449,8 @@ TEST_CASE("what a sentence asserts survives the pattern") {
                                                     {"surely", ""},
                                                     {"verb", "fixed"},
                                                     {"when", " " + telling(kDate, "in 1924")},
-                                                    {"how", ""}});
+                                                    {"how", ""},
+                                                    {"reason", ""}});
   CHECK(one.words() == "The sill was fixed in 1924.");
   CHECK(one.tells() == kDate);
   const Sentence linked = as_sentence("see " + pointing("there", "part " + telling(kCount, "3")));

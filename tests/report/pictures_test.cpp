@@ -24,7 +24,7 @@ constexpr const char* kDrawing =
 
 std::vector<const Figure*> figures_of(const Document& document) {
   std::vector<const Figure*> all;
-  each_figure(document, [&](const Figure& figure) { all.push_back(&figure); });
+  each_block<Figure>(document, [&](const Figure& figure) { all.push_back(&figure); });
   return all;
 }
 
