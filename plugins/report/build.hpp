@@ -189,6 +189,7 @@ private:
   /// Enough of the parts have marks that these have a column.
   bool has_marks(const Site& site);
   Row element_row(std::size_t item, bool with_marks);
+  std::optional<Sentence> last_look(const Uuid& element, Day after);
   Cell marks_of(const Uuid& element);
 
   // condition.cpp
@@ -232,7 +233,18 @@ private:
   bool is_left_alone(const Uuid& id);
   bool is_analysed(const Uuid& coat);
   std::optional<Uuid> painted_thing(const Uuid& coat) const;
+  /// What is worth a look on the thing, by its kind and material, and has not been looked for.
+  std::vector<std::string> looks_left(const Uuid& id, const Looks& looks);
   std::optional<Sentence> asked(const TimelineTask& task, const Looks& looks);
+  /// Things whose tasks are the same and would date nothing but themselves, in one entry.
+  struct Alike {
+    std::string key;
+    std::vector<Uuid> things;
+    std::vector<int> notes;
+    std::optional<Paragraph> alone;  ///< as told where it is the only one
+  };
+  std::optional<Sentence> asked_together(const Alike& alike);
+  std::string likeness(const TimelineTask& task, const Paragraph& told);
   std::optional<Paragraph> told_task(const TimelineTask& task);
   std::optional<Paragraph> told_elsewhere(const TimelineTask& task, const Site& site);
   std::optional<Sentence> told_outcome(const TimelineOutcome& outcome, const std::vector<int>& notes);

@@ -41,6 +41,7 @@ std::string period_words(const Statement& said) {
   if (from.empty() && to.empty()) return {};
   return telling(kDate, phrase(to.empty()     ? "period.from"
                                : from.empty() ? "period.until"
+                               : from == to   ? "period.in"
                                               : "period.both",
                                {{"from", foreign(date_in_words(from))}, {"to", foreign(date_in_words(to))}}));
 }

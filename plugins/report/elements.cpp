@@ -1,7 +1,9 @@
 // The things of a site in a table, phase by phase: what each is, when it came and went, its marks and labels.
 #include <algorithm>
 #include <iterator>
+#include <limits>
 
+#include "core/base/edtf.hpp"
 #include "core/base/text.hpp"
 #include "core/view/english.hpp"
 #include "core/view/plain_words.hpp"
@@ -10,6 +12,8 @@
 namespace lathbook::report {
 
 namespace {
+
+constexpr Day kLongAgo = std::numeric_limits<Day>::min();
 
 /// The phase in which a thing was surely put in; past the last for things whose phase is not settled, and one
 /// further for those in none.
@@ -114,6 +118,8 @@ Row Builder::element_row(std::size_t at, bool with_marks) {
   if (one.ends.latest.known)
     went.sentences.push_back(
         as_words(surely(one.ends) + std::string(trim(when(one.ends))), cite_ends(one.ends)));
+  else if (auto look = last_look(id, one.ends.earliest.known ? one.ends.earliest.day : kLongAgo))
+    went.sentences.push_back(std::move(*look));
   else if (!one.last_seen.empty())
     went.sentences.push_back(as_words(telling(kDate, last_seen(one)), teller_.cite(one.ends.earliest)));
   else
@@ -121,6 +127,20 @@ Row Builder::element_row(std::size_t at, bool with_marks) {
   row.cells.push_back(std::move(went));
   if (with_marks) row.cells.push_back(std::move(marks));
   return row;
+}
+
+/// "last seen on 12 November 2024" by a look at its condition, where that is later than `after`.
+std::optional<Sentence> Builder::last_look(const Uuid& id, Day after) {
+  std::optional<Statement> last;
+  for (const char* property : {"condition", "condition-class"})
+    for (const Statement& said : teller_.said(id, property)) {
+      const auto date = Edtf::try_parse(said.content.qualifier("on"));
+      if (!date || !date->earliest() || *date->earliest() <= after) continue;
+      after = *date->earliest();
+      last = said;
+    }
+  if (!last) return std::nullopt;
+  return as_words(phrase("last-seen", {{"day", telling(kDate, plain_day(after))}}), teller_.cite(*last));
 }
 
 // Writing on the thing itself and on its pieces, as read, with what it is taken to say.

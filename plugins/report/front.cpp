@@ -46,8 +46,9 @@ void Builder::add_front() {
   add_general_cautions();
   section(2, "heading.words", [&] {
     List words;
-    for (const char* key : {"words.certain", "words.probably", "words.phase", "words.sure", "words.sight",
-                            "words.works", "words.contested", "words.examined", "words.notes"})
+    for (const char* key :
+         {"words.certain", "words.probably", "words.phase", "words.sure", "words.sight", "words.works",
+          "words.proposed", "words.contested", "words.examined", "words.notes"})
       words.entries.push_back(paragraph({remark(key)}));
     add(std::move(words));
   });

@@ -313,14 +313,9 @@ private:
   void bibliography() {
     out_.start("section").attribute("id", "bibliography").attribute("class", "chapter");
     out_.element("h2", phrase("page.bibliography"));
-    const auto& all = document_.bibliography;
-    for (std::size_t at = 0; at < all.size();) {
-      std::size_t end = at;
-      while (end < all.size() && all[end].sort == all[at].sort) ++end;
-      out_.element("h3", sort_words(all[at].sort));
-      entries(
-          {all.begin() + static_cast<std::ptrdiff_t>(at), all.begin() + static_cast<std::ptrdiff_t>(end)});
-      at = end;
+    for (const KindOfSources& kind : by_kind(document_.bibliography)) {
+      out_.element("h3", kind.heading);
+      entries(kind.entries);
     }
     if (!document_.not_cited.empty()) {
       out_.element("h3", phrase("bibliography.not-cited"));

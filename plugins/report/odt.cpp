@@ -3,7 +3,6 @@
 // Source: OASIS, Open Document Format for Office Applications (OpenDocument) Version 1.3, 2021, part 3.
 #include <cstdio>
 #include <map>
-#include <optional>
 #include <set>
 #include <sstream>
 
@@ -159,9 +158,9 @@ private:
       out_.start("style:style").attribute("style:name", chip_style(chip)).attribute("style:family", "text");
       out_.start("style:text-properties").attribute("fo:background-color", chip).end().end();
     }
-    cell_style("head", "1pt solid #16181a", "1pt solid #16181a", {});
-    cell_style("group", "0.8pt solid #16181a", "0.4pt solid #9a9da1", "#f0f0ec");
-    cell_style("body", "0.4pt solid #9a9da1", "0.4pt solid #9a9da1", {});
+    cell_style("head", "1pt solid #16181a", "1pt solid #16181a");
+    cell_style("opens", "1pt solid #16181a", "0.4pt solid #9a9da1");
+    cell_style("body", "0.4pt solid #9a9da1", "0.4pt solid #9a9da1");
     out_.start("style:style").attribute("style:name", "sheet").attribute("style:family", "table");
     out_.start("style:table-properties").attribute("style:width", millimetres(kTextWidth));
     out_.attribute("table:align", "left").attribute("table:border-model", "collapsing").end().end();
@@ -172,13 +171,11 @@ private:
     out_.attribute("style:parent-style-name", "List_20_Contents").end();
     out_.end();
   }
-  void cell_style(std::string_view name, std::string_view above, std::string_view below,
-                  std::string_view ground) {
+  void cell_style(std::string_view name, std::string_view above, std::string_view below) {
     out_.start("style:style").attribute("style:name", name).attribute("style:family", "table-cell");
     out_.start("style:table-cell-properties").attribute("fo:border-left", "none");
     out_.attribute("fo:border-right", "none").attribute("fo:border-top", above);
     out_.attribute("fo:border-bottom", below).attribute("fo:padding", "1mm");
-    if (!ground.empty()) out_.attribute("fo:background-color", ground);
     out_.end().end();
   }
   static std::string chip_style(const std::string& chip) { return "chip" + chip.substr(1); }
@@ -228,12 +225,13 @@ private:
     each_block<Kind>(document_, [&](const Kind& one) {
       if (!any) plain_paragraph("Contents_20_Heading", phrase(key));
       any = true;
-      entry(words(one), anchor + std::to_string(one.number));
+      entry(words(one), anchor + std::to_string(one.number), "Contents_20_2");
     });
   }
 
-  void entry(const std::string& title, const std::string& anchor) {
-    start_paragraph("Contents_20_1");
+  void entry(const std::string& title, const std::string& anchor,
+             const std::string& style = "Contents_20_1") {
+    start_paragraph(style);
     out_.start("text:a").attribute("xlink:type", "simple").attribute("xlink:href", "#" + anchor);
     out_.attribute("text:style-name", "Plain_20_Link")
         .attribute("text:visited-style-name", "Plain_20_Link")
@@ -294,11 +292,9 @@ private:
 
   void bibliography() {
     heading(1, phrase("page.bibliography"), "bibliography");
-    std::optional<Sort> sort;
-    for (const Entry& entry : document_.bibliography) {
-      if (sort != entry.sort) heading(2, sort_words(entry.sort), {});
-      sort = entry.sort;
-      entry_line(entry);
+    for (const KindOfSources& kind : by_kind(document_.bibliography)) {
+      heading(2, kind.heading, {});
+      for (const Entry& entry : kind.entries) entry_line(entry);
     }
     if (document_.not_cited.empty()) return;
     heading(2, phrase("bibliography.not-cited"), {});
@@ -321,10 +317,11 @@ private:
     out_.end();
   }
 
-  void cell(std::string_view style, std::string_view paragraph, const Cell& one, std::size_t span) {
+  void cell(std::string_view style, std::string_view paragraph, const Cell& one,
+            const std::string& group = {}) {
     out_.start("table:table-cell").attribute("table:style-name", style);
-    if (span > 1) out_.attribute("table:number-columns-spanned", std::to_string(span));
     out_.attribute("office:value-type", "string");
+    if (!group.empty()) plain_paragraph("Table_20_Group", group);
     start_paragraph(paragraph);
     if (!one.chip.empty()) {
       out_.start("text:span").attribute("text:style-name", chip_style(one.chip));
@@ -333,7 +330,6 @@ private:
     }
     write_sentences(one.sentences, *this);
     out_.end().end();
-    for (std::size_t at = 1; at < span; ++at) out_.empty("table:covered-table-cell");
   }
 
   void table(const Table& table) {
@@ -347,14 +343,20 @@ private:
       out_.start("table:table-column").attribute("table:style-name", "column" + std::to_string(width)).end();
     out_.start("table:table-header-rows").start("table:table-row");
     for (const std::string& column : table.columns)
-      cell("head", "Table_20_Heading", {{as_words(column)}, {}}, 1);
+      cell("head", "Table_20_Heading", {{as_words(column)}, {}});
     out_.end().end();
+    std::string group;
     for (const Row& row : table.rows) {
+      // A group stands in the first row of its own: a row of a heading alone would be left at a page's foot.
+      if (!row.group.empty()) {
+        group = row.group;
+        continue;
+      }
       // A row may go on overleaf: kept whole, with the footnotes that it brings, it leaves pages half empty.
       out_.start("table:table-row");
-      if (!row.group.empty())
-        cell("group", "Table_20_Heading", {{as_words(row.group)}, {}}, table.columns.size());
-      for (const Cell& one : row.cells) cell("body", "Table_20_Contents", one, 1);
+      for (std::size_t at = 0; at < row.cells.size(); ++at)
+        cell(group.empty() ? "body" : "opens", "Table_20_Contents", row.cells[at], at == 0 ? group : "");
+      group.clear();
       out_.end();
     }
     out_.end();

@@ -54,9 +54,24 @@ bool Builder::add_tasks(const Site& site) {
       if (auto told = told_elsewhere(task, site)) elsewhere.entries.push_back(std::move(*told));
     }
   }
-  for (const std::size_t at : mixed(mine))
-    if (own.entries.size() < kMostTasks)
-      if (auto told = told_task(material_.timeline.tasks[at])) own.entries.push_back(std::move(*told));
+  std::vector<Alike> lines;
+  for (const std::size_t at : mixed(mine)) {
+    const TimelineTask& task = material_.timeline.tasks[at];
+    auto told = told_task(task);
+    if (!told) continue;
+    const std::string key = likeness(task, *told);
+    auto line = std::find_if(lines.begin(), lines.end(),
+                             [&](const Alike& one) { return !key.empty() && one.key == key; });
+    if (line == lines.end()) {
+      if (lines.size() == kMostTasks) continue;
+      line = lines.insert(lines.end(), {key, {}, {}, std::nullopt});
+    }
+    line->things.push_back(painted_thing(task.records.front()).value_or(task.records.front()));
+    add_notes(line->notes, told->sentences.front().notes);
+    line->alone = line->things.size() == 1 ? std::move(told) : std::nullopt;
+  }
+  for (Alike& line : lines)
+    own.entries.push_back(line.alone ? std::move(*line.alone) : paragraph({*asked_together(line)}));
   if (own.entries.empty() && elsewhere.entries.empty()) return false;
   if (!own.entries.empty()) {
     add(remark("open.tasks"));
@@ -155,6 +170,48 @@ bool Builder::is_left_alone(const Uuid& id) {
   return false;
 }
 
+std::vector<std::string> Builder::looks_left(const Uuid& id, const Looks& looks) {
+  // What has gone can be looked at in its pieces alone.
+  const bool gone = std::any_of(
+      material_.timeline.items.begin(), material_.timeline.items.end(), [&](const TimelineItem& one) {
+        return one.record.id == id && one.placement == one.placements && one.ends.latest.known;
+      });
+  if (gone && teller_.said_to(id, "piece-of").empty()) return {};
+  const std::string material = to_lower_ascii(teller_.view(id).text("material"));
+  std::vector<std::string> left;
+  for (const std::string& look :
+       split(phrase("open.looks-of", {{"class", choice(teller_.view(id).text("element-class"))}}), ' ')) {
+    if (look.empty() || looks.done.count(look) != 0) continue;
+    const std::vector<std::string> fits = split(phrase("open.look-material." + look), '|');
+    const bool suits = material.empty() || std::any_of(fits.begin(), fits.end(), [&](const std::string& one) {
+                         return material.find(one) != std::string::npos;
+                       });
+    if (suits) left.push_back(phrase("open.look." + look));
+  }
+  return left;
+}
+
+/// By which a task is told with others: how it is to be dated; empty for what would date other things, too.
+std::string Builder::likeness(const TimelineTask& task, const Paragraph& told) {
+  if (task.sort != "thing" || told.sentences.size() != 1 || !told.points.empty()) return {};
+  const Uuid& chief = task.records.front();
+  if (painted_thing(chief)) return "coat";
+  if (is_left_alone(chief)) return "papers";
+  return "thing " + listing(looks_left(chief, looks_at(chief)));
+}
+
+std::optional<Sentence> Builder::asked_together(const Alike& alike) {
+  std::vector<std::string> names;
+  for (const Uuid& id : alike.things) names.push_back(teller_.name(id));
+  if (alike.key == "coat" || alike.key == "papers")
+    return sentence("open.ask-" + alike.key + "-many", {{"things", listing(names)}}, alike.notes);
+  const std::string looks = alike.key.substr(std::string_view("thing ").size());
+  return sentence(
+      "open.ask-thing-many",
+      {{"things", listing(names)}, {"looks", looks}, {"some", std::string(looks.empty() ? "no" : "yes")}},
+      alike.notes);
+}
+
 /// The task in words, without looks that were taken already; nothing when none is left.
 std::optional<Sentence> Builder::asked(const TimelineTask& task, const Looks& looks) {
   const Uuid& chief = task.records.front();
@@ -170,10 +227,7 @@ std::optional<Sentence> Builder::asked(const TimelineTask& task, const Looks& lo
     return sentence("open.ask-coat", {{"thing", teller_.name(*painted)}, {"coat", teller_.name(chief)}});
   }
   if (is_left_alone(chief)) return sentence("open.ask-papers", {{"thing", teller_.name(chief)}});
-  std::vector<std::string> left;
-  for (const std::string& look :
-       split(phrase("open.looks-of", {{"class", choice(teller_.view(chief).text("element-class"))}}), ' '))
-    if (!look.empty() && looks.done.count(look) == 0) left.push_back(phrase("open.look." + look));
+  const std::vector<std::string> left = looks_left(chief, looks);
   return sentence("open.ask-thing", {{"thing", teller_.name(chief)},
                                      {"looks", listing(left)},
                                      {"some", std::string(left.empty() ? "no" : "yes")}});

@@ -1,6 +1,8 @@
 // Words that both forms put to the tree.
 #include "plugins/report/write.hpp"
 
+#include <optional>
+
 #include "plugins/report/phrases.hpp"
 
 namespace lathbook::report {
@@ -8,6 +10,8 @@ namespace lathbook::report {
 std::string figure_words(const Note& note) {
   return phrase("figure.place", {{"n", std::to_string(note.figure)}, {"ring", std::int64_t{note.ring}}});
 }
+
+namespace {
 
 std::string sort_words(Sort sort) {
   switch (sort) {
@@ -20,6 +24,19 @@ std::string sort_words(Sort sort) {
     default:
       return phrase("bibliography.secondary");
   }
+}
+
+}  // namespace
+
+std::vector<KindOfSources> by_kind(const std::vector<Entry>& entries) {
+  std::vector<KindOfSources> kinds;
+  std::optional<Sort> sort;
+  for (const Entry& entry : entries) {
+    if (sort != entry.sort) kinds.push_back({sort_words(entry.sort), {}});
+    sort = entry.sort;
+    kinds.back().entries.push_back(entry);
+  }
+  return kinds;
 }
 
 std::string figure_line(const Figure& figure) {

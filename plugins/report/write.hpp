@@ -24,7 +24,11 @@ std::string figure_words(const Note& note);
 /// "Figure 7. The photograph ...", "Table 3. Owners ...": a line of the lists at the front.
 std::string figure_line(const Figure& figure);
 std::string table_line(const Table& table);
-/// The heading of that kind of sources in the bibliography.
-std::string sort_words(Sort sort);
+/// The bibliography parted into its kinds: the heading of each, and its lines.
+struct KindOfSources {
+  std::string heading;
+  std::vector<Entry> entries;
+};
+std::vector<KindOfSources> by_kind(const std::vector<Entry>& entries);
 
 }  // namespace lathbook::report

@@ -151,8 +151,8 @@ bool Worklist::add_layer_of(const Uuid& thing, const std::vector<Uuid>& coats) {
     best_is_alike = alike;
     task.sort = "layers";
     task.records = {thing, on, coat};
-    task.words = "Scrape the layers of " + words_.name(thing) + " beside " + words_.name(on) +
-                 ", or have a sample taken there: does " + words_.name(coat) +
+    task.words = "Have the layers of " + words_.name(thing) + " read beside " + words_.name(on) +
+                 ", in a sample or a tested scrape: does " + words_.name(coat) +
                  " go over it, stop at it, or run behind it?";
     best = std::move(task);
   }

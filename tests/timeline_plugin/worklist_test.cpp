@@ -145,10 +145,10 @@ TEST_CASE("scraping beside a dated coat would place the skirting before or after
   const TimelineTask* task = task_of(timeline, "layers");
   REQUIRE(task);
   CHECK(task->records == std::vector<Uuid>{house.id("E2"), house.id("E1"), house.id("F1")});
-  CHECK(task->words ==
-        "Scrape the layers of E2 beside E1, or have a sample taken there: does F1 go over it, stop at it, or "
-        "run "
-        "behind it?");
+  CHECK(
+      task->words ==
+      "Have the layers of E2 read beside E1, in a sample or a tested scrape: does F1 go over it, stop at it, "
+      "or run behind it?");
   REQUIRE(task->on.size() == 2);
   CHECK(task->on[0].words == "X1 sought nails or marks: looked, none");
   CHECK(task->on[1].words == "X1 sought paint layers beside the casing: could not tell");
