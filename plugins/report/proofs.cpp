@@ -115,7 +115,7 @@ std::optional<Row> Builder::proof_row(std::size_t at, bool of_end) {
   if (!is_dated(span) || !is_long(span) || (of_end && !span.latest.known)) return std::nullopt;
   const auto [be, verb] = happening(at, of_end);
   Row row;
-  row.cells.push_back({{as_words(label_of(at) + " " + be + verb)}, {}});
+  row.cells.push_back({{as_label(label_of(at) + " " + be + verb)}, {}});
   row.cells.push_back(proof_cell(span.earliest));
   row.cells.push_back(proof_cell(span.latest));
   return row;
