@@ -199,6 +199,7 @@ private:
   // finish_schedule.cpp
   void add_finishes(const Site& site);
   void add_sequence(const FinishSequence& sequence);
+  std::string refusal_of(const FinishSequence& sequence);
   /// "as layer 4 of the dado (E-105.01)" of a coat taken for the same as another; empty for others.
   std::string same_coat(const FinishSequence& sequence, std::size_t coat);
 
@@ -302,9 +303,11 @@ private:
   std::set<Uuid> examined_;             ///< places and things that some examination looked at
   bool condition_explained_ = false;    ///< what the classes of condition mean was told
   std::optional<Day> first_look_;       ///< of the first examination
-  bool finishes_explained_ = false;     ///< how a finish schedule is read was told
-  bool pieces_explained_ = false;       ///< what is not told of containers was told
-  std::vector<std::string> missing_;    ///< sections that nobody has written
+  std::map<Uuid, const Site*> told_examinations_;  ///< with the site where each is told
+  std::set<std::string> told_refusals_;            ///< why nothing follows from a sequence, told in full
+  bool finishes_explained_ = false;                ///< how a finish schedule is read was told
+  bool pieces_explained_ = false;                  ///< what is not told of containers was told
+  std::vector<std::string> missing_;               ///< sections that nobody has written
 };
 
 template <typename Fill>

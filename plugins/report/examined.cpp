@@ -9,6 +9,13 @@
 
 namespace lathbook::report {
 
+namespace {
+
+/// More parts than these are counted where a whole place was looked at.
+constexpr std::int64_t kMostNamed = 5;
+
+}  // namespace
+
 void Builder::add_examined(const Site& site) {
   const std::vector<Uuid> looked_at = records_of(site);
   std::vector<Uuid> examinations;
@@ -28,7 +35,15 @@ void Builder::add_examined(const Site& site) {
     add(remark(site.at_large ? "examined.none-building" : "examined.none-room"));
   }
   List list;
-  for (const Uuid& id : examinations) list.entries.push_back(examination(id));
+  for (const Uuid& id : examinations) {
+    const auto [told, is_new] = told_examinations_.emplace(id, &site);
+    if (is_new)
+      list.entries.push_back(examination(id));
+    else
+      list.entries.push_back(paragraph(
+          {remark("examined.told", {{"code", foreign(teller_.record(id)->code)},
+                                    {"where", pointing(told->second->anchor, told->second->title)}})}));
+  }
   add(std::move(list));
   add_samples(site);
   std::set<Uuid> all, never;
@@ -46,9 +61,22 @@ void Builder::add_examined(const Site& site) {
 Paragraph Builder::examination(const Uuid& id) {
   std::vector<int> notes;
   std::vector<std::string> what, how, who;
+  std::int64_t parts = 0;
   for (const Statement& one : teller_.said(id, "examined")) {
+    const auto looked_at = Uuid::parse(one.content.value);
+    const auto info = looked_at ? teller_.record(*looked_at) : std::nullopt;
+    parts += info && info->kind == Kind::element;
     what.push_back(teller_.value(one));
     add_notes(notes, teller_.cite(one));
+  }
+  // Of a whole place the parts are counted: the table of their condition names them.
+  if (parts > kMostNamed && static_cast<std::size_t>(parts) < what.size()) {
+    what.clear();
+    for (const Statement& one : teller_.said(id, "examined"))
+      if (const auto place = teller_.record(Uuid::parse(one.content.value).value_or(Uuid{}));
+          place && place->kind != Kind::element)
+        what.push_back(teller_.value(one));
+    what.push_back(phrase("examined.parts", {{"n", parts}}));
   }
   for (const Statement& one : teller_.said(id, "method"))
     how.push_back(

@@ -49,6 +49,15 @@ void Builder::add_finishes(const Site& site) {
   }
 }
 
+/// Why nothing follows from a sequence; the second time without the advice after the colon.
+std::string Builder::refusal_of(const FinishSequence& sequence) {
+  const std::string words = foreign(sequence.refusal_words);
+  const bool is_new = told_refusals_.insert(words).second;
+  const std::size_t colon = words.find(": ");
+  return is_new || colon == std::string::npos ? words
+                                              : phrase("finishes.refused", {{"why", words.substr(0, colon)}});
+}
+
 std::string Builder::same_coat(const FinishSequence& sequence, std::size_t coat) {
   constexpr double kLikely = 0.5;
   const auto& all = material_.layers->sequences;
@@ -121,7 +130,7 @@ void Builder::add_sequence(const FinishSequence& sequence) {
     std::vector<int> notes;
     for (const ReasonStep& step : sequence.substrate)
       if (const auto said = teller_.statement(step.statement)) add_notes(notes, teller_.cite(*said));
-    add(as_sentence(foreign(sequence.refusal_words), notes));
+    add(as_sentence(refusal_of(sequence), notes));
   }
 }
 

@@ -19,7 +19,7 @@ void Builder::add_phases(const Site& site) {
   std::vector<std::string> quiet;
   for (std::size_t phase = 0; phase < material_.timeline.phases.size(); ++phase)
     if (const auto name = add_phase(site, phase)) quiet.push_back(*name);
-  if (!quiet.empty()) add(remark("phase.nothing", {{"phases", listing(quiet)}}));
+  if (!quiet.empty()) add(remark("phase.nothing", {{"phases", join(quiet, "; ")}}));
 }
 
 /// The name of the phase where nothing is to be told of it.

@@ -206,6 +206,25 @@ TEST_CASE("what is the same in every room is told once") {
   }
 }
 
+TEST_CASE("an examination of several rooms is told in the first of them, and pointed to from the others") {
+  std::map<std::string, int> told;
+  int pointed = 0;
+  const std::regex code(" \\((X-[0-9]+)\\)\\.$");
+  each_sentence(test::whole_house(), [&](const Sentence& one) {
+    const std::string words = one.words();
+    std::smatch found;
+    if (words.find(" looked at ") != std::string::npos && std::regex_search(words, found, code))
+      ++told[found[1]];
+    pointed += words.find(" looked here, too: see ") != std::string::npos;
+  });
+  CHECK(told.size() > 10);
+  for (const auto& [name, times] : told) {
+    CAPTURE(name);
+    CHECK(times == 1);
+  }
+  CHECK(pointed > 1);
+}
+
 TEST_CASE("long proofs stand in a table of their own, the rest where the date is told") {
   const Chapter* proofs = nullptr;
   for (const Chapter& chapter : test::whole_house().chapters)
