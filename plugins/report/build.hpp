@@ -1,6 +1,7 @@
 // Puts the report together, chapter by chapter in the order in which it is read.
 #pragma once
 
+#include <array>
 #include <map>
 #include <optional>
 #include <set>
@@ -167,7 +168,8 @@ private:
   Paragraph ruled_out(const TimelineCase& one, const std::vector<int>& notes);
   /// A single case is left.
   static bool is_closed(const TimelineEither& either);
-  Paragraph cases_of(const TimelineItem& item, const TimelineEither& either);
+  /// `beside`: it stands beside the evidence, which need not be told again.
+  Paragraph cases_of(const TimelineItem& item, const TimelineEither& either, bool beside = true);
 
   // proofs.cpp
   /// A thing by name, and which of its placements it is where it has several.
@@ -181,8 +183,12 @@ private:
   std::string strongest(std::size_t item, const Span& span);
   std::string dated_end(const Uuid& of, const Bound& bound);
   void add_proofs();
-  std::optional<Row> proof_row(std::size_t item, bool of_end);
-  Cell proof_cell(const Bound& bound);
+  struct ToldChain {
+    std::vector<Digest> steps;
+    std::string of;  ///< the thing whose date it proves
+  };
+  void add_proof(std::size_t item, bool of_end, Table& table, std::array<std::vector<ToldChain>, 2>& told);
+  Cell proof_cell(const Bound& bound, const std::string& of, std::vector<ToldChain>& told);
 
   // elements.cpp
   void add_elements(const Site& site);

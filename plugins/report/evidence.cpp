@@ -164,7 +164,7 @@ Paragraph Builder::evidence(std::size_t at, const std::vector<Digest>& without) 
 
 // What an either-or leaves open, one case below the other, and what rules the others out. Where one case is
 // left the opening sentence tells it.
-Paragraph Builder::cases_of(const TimelineItem& item, const TimelineEither& either) {
+Paragraph Builder::cases_of(const TimelineItem& item, const TimelineEither& either, bool beside) {
   std::vector<std::string> words, open;
   std::vector<int> notes;
   for (const ReasonStep& step : either.statements) {
@@ -172,7 +172,7 @@ Paragraph Builder::cases_of(const TimelineItem& item, const TimelineEither& eith
     if (const auto said = teller_.statement(step.statement)) add_notes(notes, teller_.cite(*said));
   }
   const bool told_before =
-      std::all_of(either.statements.begin(), either.statements.end(), [&](const ReasonStep& step) {
+      beside && std::all_of(either.statements.begin(), either.statements.end(), [&](const ReasonStep& step) {
         const auto said = teller_.statement(step.statement);
         return said && said->content.subject == item.record.id && is_evidence(*said);
       });

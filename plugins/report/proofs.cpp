@@ -23,10 +23,6 @@ std::size_t statements_of(const Bound& bound) {
   return ids.size();
 }
 
-bool is_long(const Span& span) {
-  return statements_of(span.earliest) > kShort || statements_of(span.latest) > kShort;
-}
-
 }  // namespace
 
 /// " (placement 1 of 2, in 203)"; nothing for what has one placement.
@@ -91,50 +87,73 @@ std::string Builder::strongest(std::size_t at, const Span& span) {
   return phrase("proof.clause", {{"which", std::string(which)}, {"from", from}, {"to", to}});
 }
 
-Cell Builder::proof_cell(const Bound& bound) {
-  if (!bound.known) return {{as_words(phrase("not-known"))}, {}};
+/// The steps of a chain; those that the proof of another date has told already are left to it.
+Cell Builder::proof_cell(const Bound& bound, const std::string& of, std::vector<ToldChain>& told) {
+  std::vector<Digest> chain;
+  for (const ReasonStep& step : bound.reason) chain.push_back(step.statement);
+  const ToldChain* longest = nullptr;
+  for (const ToldChain& one : told)
+    if (one.steps.size() <= chain.size() &&
+        (longest == nullptr || one.steps.size() > longest->steps.size()) &&
+        std::equal(one.steps.begin(), one.steps.end(), chain.begin()))
+      longest = &one;
   Cell cell;
-  std::vector<int> notes;
-  for (const ReasonStep& step : bound.reason) {
-    const auto said = teller_.statement(step.statement);
+  const std::size_t first = longest == nullptr ? 0 : longest->steps.size();
+  if (longest != nullptr)
     cell.sentences.push_back(
-        as_sentence(foreign(step.words), said ? teller_.cite(*said) : std::vector<int>{}));
-    add_notes(notes, cell.sentences.back().notes);
+        remark(first == chain.size() ? "proof.same" : "proof.further", {{"other", longest->of}}));
+  for (std::size_t at = first; at < chain.size(); ++at) {
+    const auto said = teller_.statement(chain[at]);
+    cell.sentences.push_back(
+        as_sentence(foreign(bound.reason[at].words), said ? teller_.cite(*said) : std::vector<int>{}));
   }
-  Sentence day = as_words(telling(kDate, plain_day(bound.day)) + ".", notes);
-  day.notes_beside = true;
-  day.runs.front().strong = true;
-  cell.sentences.insert(cell.sentences.begin(), std::move(day));
+  told.push_back({std::move(chain), of});
   return cell;
 }
 
-std::optional<Row> Builder::proof_row(std::size_t at, bool of_end) {
+/// A row for each bound of a date that has a long chain.
+void Builder::add_proof(std::size_t at, bool of_end, Table& table,
+                        std::array<std::vector<ToldChain>, 2>& told) {
   const TimelineItem& one = item(at);
   const Span& span = of_end ? one.ends : one.begins;
   // An end that was only not yet come is told as a thing last seen.
-  if (!is_dated(span) || !is_long(span) || (of_end && !span.latest.known)) return std::nullopt;
+  if (!is_dated(span) || (of_end && !span.latest.known)) return;
   const auto [be, verb] = happening(at, of_end);
-  Row row;
-  row.cells.push_back({{as_label(label_of(at) + " " + be + verb)}, {}});
-  row.cells.push_back(proof_cell(span.earliest));
-  row.cells.push_back(proof_cell(span.latest));
-  return row;
+  for (const bool latest : {false, true}) {
+    const Bound& bound = latest ? span.latest : span.earliest;
+    if (statements_of(bound) <= kShort) continue;
+    std::vector<int> notes;
+    if (!bound.reason.empty())
+      if (const auto said = teller_.statement(bound.reason.front().statement)) notes = teller_.cite(*said);
+    Row row;
+    row.cells.push_back(
+        {{as_label(phrase("proof.what-and-when", {{"thing", label_of(at)},
+                                                  {"be", be},
+                                                  {"verb", verb},
+                                                  {"side", std::string(latest ? "latest" : "earliest")},
+                                                  {"day", telling(kDate, plain_day(bound.day))}}),
+                   notes)},
+         {}});
+    row.cells.back().sentences.back().notes_beside = true;
+    row.cells.push_back(proof_cell(bound, label_of(at), told[latest ? 1 : 0]));
+    table.rows.push_back(std::move(row));
+  }
 }
 
 void Builder::add_proofs() {
   begin("proofs", phrase("chapter.proofs"));
   Table table;
   table.caption = phrase("proof.caption");
-  table.columns = {phrase("proof.what"), phrase("proof.not-before"), phrase("proof.not-after")};
-  table.widths = {22, 39, 39};
+  table.columns = {phrase("proof.what"), phrase("proof.chain")};
+  table.widths = {30, 70};
+  std::array<std::vector<ToldChain>, 2> told;
   List closed;
   for (const Site& site : sites_) {
     const std::size_t before = table.rows.size();
     for (const std::size_t at : site.items) {
-      for (const bool of_end : {false, true})
-        if (auto row = proof_row(at, of_end)) table.rows.push_back(std::move(*row));
+      for (const bool of_end : {false, true}) add_proof(at, of_end, table, told);
       for (const TimelineEither& either : item(at).either)
-        if (is_closed(either)) closed.entries.push_back(cases_of(item(at), either));
+        if (is_closed(either)) closed.entries.push_back(cases_of(item(at), either, false));
     }
     if (table.rows.size() != before)
       table.rows.insert(table.rows.begin() + static_cast<std::ptrdiff_t>(before), Row{site.title, {}});
