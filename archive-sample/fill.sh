@@ -45,12 +45,12 @@ function tile(field, what, n, columns, rows, usual, box,    code, row, column, k
   if (whole != "") whole = whole ~ /;/ ? substr(whole, 1, index(whole, ";") - 1) " {on=" on substr(whole, index(whole, ";")) "}" : whole " {on=" on "}"
   tapped = (key in state) && sound[key] != "" ? sound[key] " {on=" on "}" : ""
   kept = field == "N-204" && now == "in place" ? "The last undisturbed part of the ivory field and its cement bed." : ""
-  leaf = field ~ /^E/ ? "S-46" : field == "N-204" ? "S-47" : "S-60"
+  leaf = field ~ /^E/ ? "S-46" : field == "N-204" ? "S-47" : field == "N-202" ? "S-56" : "S-60"
   by = field ~ /^E/ ? "A-21" : "A-20"
   printf "%s,%s,%s,%s,%s,%s,%s,%s,%s,%s,%s,%s,%s,%s,physical,certain,%s\n", code, csv(what " " n), field, \
     csv(spot " {field=" field "; row=" row "; column=" column "; rotation=" (key == "N-203.61" ? 90 : 0) "}"), \
     now " {on=" on "}", where == "" ? "" : where " {on=" on "}", csv(seen " {on=" on "}"), whole, tapped, kept, leaf, \
-    field == "E-101.01" ? "p. 22" : field == "E-105.05" ? "p. 58" : field == "N-204" ? "p. 31" : "tile " n, by, on, by
+    field == "E-101.01" ? "p. 22" : field == "E-105.05" ? "p. 58" : field == "N-204" ? "p. 31" : field == "N-202" ? "slip; tile " n " from the left foot" : "tile " n, by, on, by
 }
 ' > "$sheets/pieces-tile-fields.csv" <<'TABLE'
 N-203.03 | in container | K-01 | Lower left corner chipped, old break, glazed over with soot | chipped

@@ -26,7 +26,7 @@ export LATHBOOK_ARCHIVE="$out/archive"
 "$lathbook" say ARCHIVE jurisdiction US >/dev/null
 # The archivist rules on the letter that has the front wall stand in 1884: it stays on record and dates nothing.
 letter=$("$lathbook" show E-H.01 | sed -n '/^  stood by$/,/^$/s/^ *\([0-9a-f]*-[0-9]*\): .*/\1/p')
-"$lathbook" say ARCHIVE set-aside "$letter" --by A-24 --recorder A-24 --on 2024-12-05 --with "reason=The writer \
+"$lathbook" say ARCHIVE set-aside "$letter" --by A-24 --recorder A-24 --on 2024-12-05 --source S-87 --at "leaf 1" --with "reason=The writer \
 was born after the house was built. Contract and newspaper are of 1888, and the winter of his mother's birth, by \
 which he dates it, was that of 1889 by the town's register." >/dev/null
 "$lathbook" take-in-marks "$here/marks/invented-marks.csv" --code ML-1 \

@@ -134,7 +134,12 @@ TEST_CASE("the Chart Room has the three phases of its journey") {
   CHECK(installed(ivory, 0) == Membership::no);
   CHECK(ivory.begins.latest.leaned);
 
+  // A bed is laid with its tile, so the works of the one are those of the other.
+  const auto& bed = test::item(room, "N-206");
+  CHECK(days(bed.begins) == "1924-06-12..1926-03-22");
+
   const auto& shelf = test::item(room, "E-202.05");
+  CHECK(days(shelf.begins) == "1905-10-01..1905-10-31");
   CHECK(installed(shelf, 0) == Membership::certain);
   CHECK(part_of(shelf, 0)->how == "piecemeal");
   CHECK(shelf.ends.latest.known);
