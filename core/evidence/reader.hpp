@@ -45,14 +45,21 @@ struct Reading {
 /// Not for several threads at once. Functions throw Error(io) or Error(corrupt) when the store fails.
 class LATHBOOK_API StatementReader {
 public:
-  using OnStatement = std::function<bool(const Statement&)>;  ///< return false to stop
+  /// Return false to stop. What is handed over may be kept by moving from it.
+  using OnStatement = std::function<bool(Statement&)>;
   using OnRecord = std::function<bool(const RecordInfo&)>;
+  using OnRecordWith = std::function<bool(const RecordInfo&, std::vector<Statement>&)>;
 
   virtual ~StatementReader();
   virtual Reading reading() const = 0;
   virtual void each_statement(const Query& query, const OnStatement& on_statement) const = 0;
   /// Records of a kind (unknown = all), in natural order of their codes.
   virtual void each_record(Kind kind, const OnRecord& on_record) const = 0;
+  /// The same records, each with what is present and current of these properties (of all when none is
+  /// named), in exchange order: one record is held at a time. Made of the two above where a store knows no
+  /// quicker way.
+  virtual void each_record_with(Kind kind, const std::vector<std::uint32_t>& properties,
+                                const OnRecordWith& on_record) const;
   virtual std::optional<RecordInfo> record(const Uuid& id) const = 0;
   virtual std::optional<RecordInfo> record_by_code(std::string_view code) const = 0;
   virtual std::optional<Statement> statement(const Digest& id) const = 0;

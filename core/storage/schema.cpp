@@ -45,6 +45,7 @@ CREATE INDEX statement_order ON statement(chain, n, digest);
 CREATE INDEX statement_previous ON statement(previous) WHERE previous IS NOT NULL;
 CREATE INDEX statement_subject ON statement(subject, property) WHERE subject IS NOT NULL;
 CREATE INDEX statement_object ON statement(object, property) WHERE object IS NOT NULL;
+CREATE INDEX statement_closed ON statement(closed) WHERE presence <> 0 OR closed <> 0;
 CREATE INDEX seen_head ON seen(head);
 CREATE INDEX link_target ON link(target, role);
 CREATE INDEX citation_source ON citation(source);
@@ -66,7 +67,8 @@ void create_indexes(const Database& database) {
 void drop_indexes(const Database& database) {
   database.execute(
       "DROP INDEX statement_digest; DROP INDEX statement_order; DROP INDEX statement_previous;"
-      "DROP INDEX statement_subject; DROP INDEX statement_object; DROP INDEX seen_head;"
+      "DROP INDEX statement_subject; DROP INDEX statement_object; DROP INDEX IF EXISTS statement_closed;"
+      "DROP INDEX seen_head;"
       "DROP INDEX link_target; DROP INDEX citation_source; DROP INDEX record_code");
 }
 

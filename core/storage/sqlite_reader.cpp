@@ -105,6 +105,10 @@ std::string SqliteReader::from() const {
   return sql;
 }
 
+std::string SqliteReader::may_be_shown() const {
+  return with_private_ ? std::string() : " AND (s.closed = 0 OR s.closed <= " + std::to_string(day_) + ")";
+}
+
 Reading SqliteReader::reading() const {
   Reading reading;
   reading.fingerprint = fingerprint_;
@@ -117,7 +121,9 @@ Reading SqliteReader::reading() const {
 }
 
 std::uint64_t SqliteReader::count_withheld() const {
-  std::string sql = "SELECT count(*) FROM " + from() + " WHERE s.current = 1 AND (s.presence = 1";
+  // The middle term is that of the index over such statements, so that the open ones are not looked at.
+  std::string sql = "SELECT count(*) FROM " + from() +
+                    " WHERE s.current = 1 AND (s.presence <> 0 OR s.closed <> 0) AND (s.presence = 1";
   if (!with_private_)
     sql += " OR (s.presence = 0 AND s.closed > " + std::to_string(day_) + " AND s.closed <> 0)";
   return static_cast<std::uint64_t>(database_.number(sql + ")"));
@@ -140,7 +146,8 @@ std::vector<std::int64_t> SqliteReader::chains() const {
 
 bool SqliteReader::run(Prepared& query, const OnStatement& on_statement) const {
   while (query.step()) {
-    if (!on_statement(statement_of(query))) {
+    Statement statement = statement_of(query);
+    if (!on_statement(statement)) {
       query.reset();
       return false;
     }
@@ -149,9 +156,8 @@ bool SqliteReader::run(Prepared& query, const OnStatement& on_statement) const {
 }
 
 void SqliteReader::each_statement(const Query& wanted, const OnStatement& on_statement) const {
-  std::string where = " WHERE s.presence = 0";
+  std::string where = " WHERE s.presence = 0" + may_be_shown();
   if (wanted.current_only) where += " AND s.current = 1";
-  if (!with_private_) where += " AND (s.closed = 0 OR s.closed <= " + std::to_string(day_) + ")";
   if (wanted.subject) where += " AND s.subject = (SELECT id FROM record WHERE uuid = ?1)";
   if (wanted.object) where += " AND s.object = (SELECT id FROM record WHERE uuid = ?2)";
   if (wanted.source) {
@@ -215,12 +221,37 @@ void SqliteReader::each_record(Kind kind, const OnRecord& on_record) const {
   } else {
     for (const auto& [id, record] : then_) keep(record);
   }
-  std::sort(found.begin(), found.end(), [](const auto& a, const auto& b) {
+  const auto before = [](const auto& a, const auto& b) {
     return std::tie(a.first, a.second.code, a.second.id) < std::tie(b.first, b.second.code, b.second.id);
-  });
+  };
+  // Codes are mostly given in their order.
+  if (!std::is_sorted(found.begin(), found.end(), before)) std::sort(found.begin(), found.end(), before);
   for (const auto& [key, record] : found) {
     if (!on_record(record)) return;
   }
+}
+
+// The statements of a record lie together in their index; looking up each property there takes longer than
+// reading all of them.
+void SqliteReader::each_record_with(Kind kind, const std::vector<std::uint32_t>& properties,
+                                    const OnRecordWith& on_record) const {
+  std::string sql = "SELECT " + std::string(kColumns) + ", s.current FROM " + from() +
+                    " WHERE s.subject = (SELECT id FROM record WHERE uuid = ?1) AND s.presence = 0 AND "
+                    "s.current = 1" +
+                    may_be_shown();
+  if (!properties.empty()) sql += " AND +s.property IN (" + list(properties) + ")";
+  auto query = database_.prepare(sql);
+  std::vector<Statement> facts;
+  const auto earlier = [](const Statement& a, const Statement& b) {
+    return std::tie(a.header.chain, a.header.number, a.id) < std::tie(b.header.chain, b.header.number, b.id);
+  };
+  each_record(kind, [&](const RecordInfo& info) {
+    facts.clear();
+    query.bind(1, info.id);
+    while (query.step()) facts.push_back(statement_of(query));
+    if (!std::is_sorted(facts.begin(), facts.end(), earlier)) std::sort(facts.begin(), facts.end(), earlier);
+    return on_record(info, facts);
+  });
 }
 
 std::optional<RecordInfo> SqliteReader::record(const Uuid& id) const {
@@ -276,8 +307,7 @@ std::optional<RecordInfo> SqliteReader::record_by_code(std::string_view code) co
 
 std::optional<Statement> SqliteReader::statement(const Digest& id) const {
   std::string sql = "SELECT " + std::string(kColumns) + ", s.current FROM " + from() + " WHERE s.digest = ?1";
-  if (!with_private_) sql += " AND (s.closed = 0 OR s.closed <= " + std::to_string(day_) + ")";
-  auto query = database_.prepare(sql);
+  auto query = database_.prepare(sql + may_be_shown());
   query.bind(1, id);
   if (!query.step()) return std::nullopt;
   return statement_of(query);

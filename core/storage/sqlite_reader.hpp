@@ -25,6 +25,8 @@ public:
   Reading reading() const override;
   void each_statement(const Query& query, const OnStatement& on_statement) const override;
   void each_record(Kind kind, const OnRecord& on_record) const override;
+  void each_record_with(Kind kind, const std::vector<std::uint32_t>& properties,
+                        const OnRecordWith& on_record) const override;
   std::optional<RecordInfo> record(const Uuid& id) const override;
   std::optional<RecordInfo> record_by_code(std::string_view code) const override;
   std::optional<Statement> statement(const Digest& id) const override;
@@ -42,6 +44,7 @@ public:
 
 private:
   std::string from() const;
+  std::string may_be_shown() const;
   bool may_show(std::int64_t closed) const { return with_private_ || closed == 0 || closed <= day_; }
   std::uint64_t count_withheld() const;
   bool is_rare(Kind kind) const;

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <limits>
 #include <tuple>
+#include <utility>
 
 #include "core/base/edtf.hpp"
 
@@ -45,8 +46,8 @@ RecordView RecordView::read(const StatementReader& reader, const RecordInfo& inf
   view.info = info;
   Query query;
   query.subject = info.id;
-  reader.each_statement(query, [&](const Statement& statement) {
-    if (statement.presence == Presence::present) view.facts.push_back(statement);
+  reader.each_statement(query, [&](Statement& statement) {
+    if (statement.presence == Presence::present) view.facts.push_back(std::move(statement));
     return true;
   });
   return view;
@@ -62,8 +63,12 @@ std::vector<const Statement*> RecordView::all(std::string_view property) const {
 }
 
 const Statement* RecordView::best(std::string_view property) const {
-  const auto found = all(property);
-  return found.empty() ? nullptr : found.front();
+  const std::uint32_t wanted = Registry::standard().named(property).id;
+  const Statement* found = nullptr;
+  for (const Statement& fact : facts)
+    if (fact.content.property == wanted && fact.current && (found == nullptr || better(&fact, found)))
+      found = &fact;
+  return found;
 }
 
 std::vector<const Statement*> RecordView::history(std::string_view property) const {

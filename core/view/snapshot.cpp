@@ -53,9 +53,14 @@ bool says_any(const StatementReader& reader, const Uuid& subject, std::vector<st
 
 }  // namespace
 
-void Snapshot::each(Kind kind, const std::function<void(const RecordView&)>& on_record) const {
-  reader_.each_record(kind, [&](const RecordInfo& info) {
-    on_record(RecordView::read(reader_, info));
+void Snapshot::each(Kind kind, const std::vector<std::string_view>& properties,
+                    const std::function<void(RecordView&)>& on_record) const {
+  std::vector<std::uint32_t> ids;
+  for (const auto property : properties) ids.push_back(id_of(property));
+  reader_.each_record_with(kind, ids, [&](const RecordInfo& info, std::vector<Statement>& facts) {
+    RecordView view{info, std::move(facts)};
+    on_record(view);
+    facts = std::move(view.facts);  // its room serves for the next
     return true;
   });
 }

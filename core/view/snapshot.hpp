@@ -3,6 +3,7 @@
 
 #include <functional>
 #include <optional>
+#include <string_view>
 #include <vector>
 
 #include "core/base/api.hpp"
@@ -22,7 +23,11 @@ public:
   const StatementReader& statements() const { return reader_; }
 
   /// Every record of the kind, in natural order of codes.
-  void each(Kind kind, const std::function<void(const RecordView&)>& on_record) const;
+  void each(Kind kind, const std::function<void(RecordView&)>& on_record) const { each(kind, {}, on_record); }
+  /// The same with what is said of these properties only (of all when none is named). The view may be kept
+  /// by moving from it.
+  void each(Kind kind, const std::vector<std::string_view>& properties,
+            const std::function<void(RecordView&)>& on_record) const;
   std::optional<RecordView> find(const Uuid& id) const;
   std::optional<RecordView> find_code(std::string_view code) const;
 

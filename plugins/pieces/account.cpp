@@ -32,18 +32,21 @@ bool is_broken(const PieceLine& line) {
   return line.condition == "broken" || line.condition == "fragments only" || line.incomplete;
 }
 
+bool before(const PieceLine& a, const PieceLine& b) {
+  const int a_row = a.row.value_or(0), b_row = b.row.value_or(0);
+  if (a_row != b_row) return a_row > b_row;
+  const int a_column = a.column.value_or(0), b_column = b.column.value_or(0);
+  if (a_column != b_column) return a_column < b_column;
+  return compare_for_people(a.record.code, b.record.code) < 0;
+}
+
 // Sorts places and moves each piece once: a piece is too large to be swapped about.
 void sort_for_people(std::vector<PieceLine>& pieces) {
+  if (std::is_sorted(pieces.begin(), pieces.end(), before)) return;
   std::vector<std::uint32_t> places(pieces.size());
   std::iota(places.begin(), places.end(), 0U);
-  std::sort(places.begin(), places.end(), [&](std::uint32_t one, std::uint32_t other) {
-    const PieceLine &a = pieces[one], &b = pieces[other];
-    const int a_row = a.row.value_or(0), b_row = b.row.value_or(0);
-    if (a_row != b_row) return a_row > b_row;
-    const int a_column = a.column.value_or(0), b_column = b.column.value_or(0);
-    if (a_column != b_column) return a_column < b_column;
-    return compare_for_people(a.record.code, b.record.code) < 0;
-  });
+  std::sort(places.begin(), places.end(),
+            [&](std::uint32_t one, std::uint32_t other) { return before(pieces[one], pieces[other]); });
   std::vector<PieceLine> sorted;
   sorted.reserve(pieces.size());
   for (const auto place : places) sorted.push_back(std::move(pieces[place]));

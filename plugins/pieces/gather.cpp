@@ -2,6 +2,7 @@
 #include "core/view/measure.hpp"
 
 #include <algorithm>
+#include <cstdint>
 #include <map>
 #include <set>
 #include <unordered_map>
@@ -9,7 +10,6 @@
 #include "core/base/edtf.hpp"
 #include "core/base/number.hpp"
 #include "core/base/text.hpp"
-#include "core/view/gathered.hpp"
 #include "core/view/piece_states.hpp"
 #include "core/view/scope.hpp"
 
@@ -17,20 +17,14 @@ namespace lathbook::pieces {
 
 namespace {
 
-using Views = std::unordered_map<Uuid, RecordView>;
-
 const std::vector<std::string_view> kOfPieces{
     "piece-of",        "position",       "piece-state",         "in-container", "fragment-of",
     "piece-condition", "bed-sound",      "prominence",          "count",        "goes-to",
     "dimension",       "keeps-its-cell", "retained-as-evidence"};
-
-Views views_of(const Snapshot& archive, Kind kind, const std::vector<std::string_view>& properties,
-               Services& services) {
-  return gathered(archive, kind, properties, [&](std::uint64_t read) {
-    services.progress(read, 0);
-    return !services.stop_requested();
-  });
-}
+// Room is made beforehand for no more than this, whatever a map says of itself.
+constexpr std::int64_t kMostReserved = 200000;
+const std::vector<std::string_view> kOfElements{"piece-map", "joint",        "element-type", "colour",
+                                                "munsell",   "back-pattern", "dimension"};
 
 // "3,1; 3,2": row and column. What cannot be read is a mismatch, told later.
 std::vector<std::pair<int, int>> cells_in(const std::string& text, Findings& mismatches,
@@ -94,6 +88,16 @@ void read_order(const RecordView& element, FieldAccount& field) {
       field.joint = size;
   }
   if (field.rows != 0) order.size = size_of(element);
+}
+
+FieldAccount field_of(const RecordView& element) {
+  FieldAccount field;
+  field.element = element.info;
+  read_map(element, field);
+  read_order(element, field);
+  const std::int64_t cells = std::int64_t{field.rows} * field.columns;
+  if (cells > 0 && cells <= kMostReserved) field.pieces.reserve(static_cast<std::size_t>(cells));
+  return field;
 }
 
 double cells_taken(std::string_view text) {
@@ -165,10 +169,10 @@ std::set<Uuid> elements_of(const Snapshot& archive, const Uuid& scope) {
        display(*record) + " has no pieces to count; name a place, an element, or nothing for all");
 }
 
-void add_fragments(std::vector<PieceView>& fragments, std::unordered_map<Uuid, PieceLine*>& lines) {
-  std::sort(fragments.begin(), fragments.end(), [](const PieceView& a, const PieceView& b) {
-    return compare_for_people(a.record.info.code, b.record.info.code) < 0;
-  });
+void add_fragments(const std::vector<PieceView>& fragments, std::map<Uuid, FieldAccount>& fields) {
+  std::unordered_map<Uuid, PieceLine*> lines;
+  for (auto& [id, field] : fields)
+    for (auto& line : field.pieces) lines[line.record.id] = &line;
   for (const PieceView& fragment : fragments) {
     const auto whole = lines.find(*fragment.fragment_of);
     if (whole == lines.end()) continue;
@@ -218,18 +222,18 @@ std::vector<std::string> stands_of(const Snapshot& archive, const RecordView& vi
   return stood;
 }
 
-void add_containers(const Snapshot& archive, PieceAccounts& accounts, Services& services) {
-  const auto packed = packings(archive);
-  const Views views = views_of(archive, Kind::container, {}, services);
+void add_containers(const Snapshot& archive, PieceAccounts& accounts) {
   std::map<Uuid, ContainerAccount> held;
   for (const auto& field : accounts.fields)
     for (const auto& line : field.pieces)
       if (line.container && piece_state_from_word(line.state) == PieceState::in_container)
         held[line.container->id].contents.emplace_back(line.order, line.record);
+  if (held.empty()) return;
+  const auto packed = packings(archive);
   for (auto& [id, account] : held) {
-    const auto found = views.find(id);
-    if (found == views.end()) continue;
-    const RecordView& view = found->second;
+    const auto found = archive.find(id);
+    if (!found || found->info.kind != Kind::container) continue;
+    const RecordView& view = *found;
     account.record = view.info;
     account.type = view.text("container-type");
     account.way_up = view.text("way-up");
@@ -260,37 +264,32 @@ PieceAccounts gather(const Snapshot& archive, const Uuid& scope, Services& servi
   const auto wanted = scope == Uuid{} ? std::set<Uuid>{} : elements_of(archive, scope);
   const auto is_wanted = [&](const Uuid& id) { return scope == Uuid{} || wanted.count(id) != 0; };
 
-  Views pieces = views_of(archive, Kind::piece, kOfPieces, services);
   std::map<Uuid, FieldAccount> fields;
+  archive.each(Kind::element, kOfElements, [&](const RecordView& view) {
+    if (is_wanted(view.info.id)) fields.emplace(view.info.id, field_of(view));
+  });
   std::vector<PieceView> fragments;
   Boxes boxes(archive);
-  for (auto& [id, view] : pieces) {
+  std::uint64_t read = 0;
+  archive.each(Kind::piece, kOfPieces, [&](RecordView& view) {
+    if (++read % 1024 == 0) services.progress(read, 0);
+    if (services.stop_requested()) return;
     PieceView piece(std::move(view));
     if (piece.fragment_of) {
       fragments.push_back(std::move(piece));
-    } else if (piece.element && is_wanted(*piece.element)) {
-      fields[*piece.element].pieces.push_back(line_of(piece, boxes));
+      return;
     }
-  }
-  for (const auto& [id, view] :
-       views_of(archive, Kind::element,
-                {"piece-map", "joint", "element-type", "colour", "munsell", "back-pattern", "dimension"},
-                services)) {
-    if (!is_wanted(id) || (fields.count(id) == 0 && view.best("piece-map") == nullptr)) continue;
-    FieldAccount& field = fields[id];
-    field.element = view.info;
-    read_map(view, field);
-    read_order(view, field);
-  }
-  std::unordered_map<Uuid, PieceLine*> lines;
-  for (auto& [id, field] : fields)
-    for (auto& line : field.pieces) lines[line.record.id] = &line;
-  add_fragments(fragments, lines);
+    const auto field = piece.element ? fields.find(*piece.element) : fields.end();
+    if (field != fields.end()) field->second.pieces.push_back(line_of(piece, boxes));
+    view = std::move(piece.record);
+  });
+  std::erase_if(fields, [](const auto& one) { return one.second.rows == 0 && one.second.pieces.empty(); });
+  if (!fragments.empty()) add_fragments(fragments, fields);
   for (auto& [id, field] : fields) accounts.fields.push_back(std::move(field));
   std::sort(accounts.fields.begin(), accounts.fields.end(), [](const auto& a, const auto& b) {
     return compare_for_people(a.element.code, b.element.code) < 0;
   });
-  add_containers(archive, accounts, services);
+  add_containers(archive, accounts);
   return accounts;
 }
 

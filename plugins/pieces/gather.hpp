@@ -10,8 +10,8 @@
 namespace lathbook::pieces {
 
 /// The elements of the scope that have pieces or a piece map, by code, their lines filled and not yet
-/// counted; and the containers that hold any of these pieces (every container when the scope is nil or is
-/// one). Throws Error(invalid) for a scope that is neither place, element nor container.
+/// counted; and the containers that hold any of these pieces. Throws Error(invalid) for a scope that is
+/// neither place nor element.
 PieceAccounts gather(const Snapshot& archive, const Uuid& scope, Services& services);
 
 }  // namespace lathbook::pieces

@@ -9,7 +9,6 @@
 #include "core/base/edtf.hpp"
 #include "core/base/number.hpp"
 #include "core/base/text.hpp"
-#include "core/view/gathered.hpp"
 #include "core/view/piece_states.hpp"
 #include "core/view/scope.hpp"
 #include "plugins/takedown/licensed.hpp"
@@ -24,6 +23,9 @@ struct Relation {
   const char* words;
   bool holds;
 };
+// Places among the grounds of every fabric.
+constexpr std::uint32_t kMarks = 0, kBelow = 1;
+
 constexpr Relation kRelations[] = {{"covers", "lies over", true},
                                    {"fills", "fills", true},
                                    {"butts", "was brought up against", false},
@@ -53,15 +55,72 @@ struct Removal {
   std::int64_t turn = 0;
 };
 
+// A relation as it was said of a thing.
+struct Said {
+  const Relation* relation = nullptr;
+  Uuid other;
+  Digest statement;
+};
+
+std::vector<Said> said_of(const RecordView& record) {
+  std::vector<Said> said;
+  for (const auto& relation : kRelations)
+    for (const Statement* statement : record.all(relation.property)) {
+      if (statement->content.confidence == Confidence::conjecture) continue;
+      if (const auto other = Uuid::parse(statement->content.value))
+        said.push_back({&relation, *other, statement->id});
+    }
+  return said;
+}
+
+// What an order needs of a piece; a house may have very many.
+struct Piece {
+  RecordInfo info;
+  Uuid element;
+  std::optional<int> row, column;
+  PieceState state = PieceState::unknown;
+  std::string sounds;
+  std::optional<std::int64_t> out_since;  // day from which it was in place no longer
+  bool retained = false;
+  std::vector<Said> said;
+};
+
+// States say it for each piece, events often for the field.
+std::optional<std::int64_t> out_since(const RecordView& piece) {
+  for (const Statement* state : piece.history("piece-state"))
+    if (state->content.value != word(PieceState::in_place) &&
+        state->content.value != word(PieceState::missing_at_survey))
+      return day_of(state->content.qualifier("on"));
+  return std::nullopt;
+}
+
+std::string sounds_of(const RecordView& record) {
+  const Statement* sound = record.latest("bed-sound");
+  return sound == nullptr ? std::string() : sound->content.value;
+}
+
+Piece piece_of(const PieceView& view) {
+  const RecordView& record = view.record;
+  return {record.info,
+          *view.element,
+          view.row,
+          view.column,
+          piece_state_from_word(view.state),
+          sounds_of(record),
+          out_since(record),
+          record.best("retained-as-evidence") != nullptr,
+          said_of(record)};
+}
+
 }  // namespace
 
 // What the archive says, before anybody asks for one fabric or the other.
 struct Survey::Read {
   const Snapshot& archive;
   Uuid scope;
-  std::vector<RecordView> elements;  // by code
-  std::vector<PieceView> pieces;     // of these elements and without fragments, by code
-  std::unordered_map<Uuid, std::vector<const PieceView*>> of;  // by element, by code
+  std::vector<RecordView> elements;                        // by code
+  std::vector<Piece> pieces;                               // of these elements and without fragments, by code
+  std::unordered_map<Uuid, std::vector<const Piece*>> of;  // by element, by code
   std::map<Uuid, Removal> out;
   std::map<Uuid, std::int64_t> propped;
   std::set<Uuid> away;  // taken away for the works and not put back since
@@ -81,30 +140,15 @@ bool by_code(const RecordInfo& a, const RecordInfo& b) {
   return compare_for_people(a.code, b.code) < 0;
 }
 
-// One key for each: comparing codes as people do takes longer than making keys.
-void sort_by_code(std::vector<PieceView>& pieces) {
-  std::vector<std::pair<std::string, std::size_t>> keys;
-  keys.reserve(pieces.size());
-  for (std::size_t i = 0; i < pieces.size(); ++i) {
-    const std::string& code = pieces[i].record.info.code;
-    keys.emplace_back(sort_key(code) + '\0' + code, i);
-  }
-  std::sort(keys.begin(), keys.end());
-  std::vector<PieceView> sorted;
-  sorted.reserve(pieces.size());
-  for (const auto& [key, index] : keys) sorted.push_back(std::move(pieces[index]));
-  pieces = std::move(sorted);
-}
-
 class Weaver {
 public:
   Weaver(const Survey::Read& read, Survey::Part part) : read_(read), part_(part) {}
 
   Fabric weave() {
+    fabric_.grounds = {{{}, nullptr, ""}, {{}, "stands on", " in the course below"}};
     for (const auto& element : read_.elements) add_element(element);
-    for (const auto& element : read_.elements) relations_of(element);
-    for (const PieceView& piece : read_.pieces)
-      if (piece_nodes_.count(piece.record.info.id) != 0) relations_of(piece.record);
+    for (const auto& element : read_.elements) add_relations(element.info.id, said_of(element));
+    for (const Piece& piece : read_.pieces) add_relations(piece.info.id, piece.said);
     keep_followed();
     return std::move(fabric_);
   }
@@ -131,11 +175,6 @@ private:
     return static_cast<std::uint32_t>(fabric_.nodes.size() - 1);
   }
 
-  void hinder(std::uint32_t first, std::uint32_t second, ReasonStep why, bool holds) {
-    fabric_.hindrances.push_back({first, second, static_cast<std::uint32_t>(fabric_.reasons.size()), holds});
-    fabric_.reasons.push_back(std::move(why));
-  }
-
   Node node_for(const RecordInfo& record) const {
     Node node;
     node.record = record;
@@ -147,19 +186,9 @@ private:
     return node;
   }
 
-  // The day from which it was in place no longer: states say it for each piece, events often for the field.
-  static std::optional<std::int64_t> out_since(const RecordView& piece) {
-    for (const Statement* state : piece.history("piece-state"))
-      if (state->content.value != word(PieceState::in_place) &&
-          state->content.value != word(PieceState::missing_at_survey))
-        return day_of(state->content.qualifier("on"));
-    return std::nullopt;
-  }
-
-  bool retained(const RecordView& record) {
-    if (record.best("retained-as-evidence") == nullptr) return false;
-    fabric_.retained.push_back(record.info);
-    return true;
+  bool keep(bool retained, const RecordInfo& info) {
+    if (retained) fabric_.retained.push_back(info);
+    return retained;
   }
 
   bool takes_part(PieceState state) const {
@@ -190,7 +219,7 @@ private:
 
   void add_element(const RecordView& element) {
     if (!is_thing(element) || is_gone(element)) return;
-    const bool stays = retained(element);
+    const bool stays = keep(element.best("retained-as-evidence") != nullptr, element.info);
     const auto pieces = read_.of.find(element.info.id);
     if (pieces != read_.of.end()) {
       add_field(element, pieces->second, stays);
@@ -199,43 +228,47 @@ private:
     const bool is_out = read_.away.count(element.info.id) != 0;
     if (part_ != Survey::Part::all && is_out != (part_ == Survey::Part::out)) return;
     Node node = node_for(element.info);
-    if (const Statement* sound = element.latest("bed-sound")) node.sounds = sound->content.value;
+    node.sounds = sounds_of(element);
     node.licensed = licensed_note(read_.archive, element);
     const int rank = looseness(node.sounds);
     const auto at = add_node(std::move(node), rank, 0, stays);
     ends_[element.info.id] = {at, at};
   }
 
-  void add_field(const RecordView& element, const std::vector<const PieceView*>& pieces, bool stays) {
-    const RecordInfo& info = element.info;
-    Node begin, done;
-    begin.record = done.record = info;
-    begin.mark = done.mark = true;
-    const Ends ends{add_node(begin, -1, 0, false), add_node(done, -1, 0, false)};
-    ends_[info.id] = ends;
+  void add_field(const RecordView& element, const std::vector<const Piece*>& pieces, bool stays) {
+    Node mark;
+    mark.record = element.info;
+    mark.mark = true;
+    const auto begin = add_node(mark, -1, 0, false);
+    const Ends ends{begin, add_node(mark, -1, 0, false)};
+    ends_[element.info.id] = ends;
     const std::string licensed = licensed_note(read_.archive, element);
     std::map<std::pair<int, int>, std::uint32_t> cells;
-    for (const PieceView* one : pieces) {
-      const PieceView& piece = *one;
-      if (!takes_part(piece_state_from_word(piece.state))) continue;
-      Node node = node_for(piece.record.info);
-      node.licensed = licensed;
-      if (const Statement* sound = piece.record.latest("bed-sound")) node.sounds = sound->content.value;
-      if (const auto since = out_since(piece.record); since && *since != node.out) {
-        node.out = *since;
-        node.turn = 0;
-      }
-      const int rank = part_ == Survey::Part::out ? 0 : looseness(node.sounds);
-      const std::int64_t place = -1000 * std::int64_t{piece.row.value_or(0)} + piece.column.value_or(0);
-      const auto at = add_node(std::move(node), rank, place, stays || retained(piece.record));
-      piece_nodes_[piece.record.info.id] = at;
-      hinder(ends.begin, at, {}, false);
-      hinder(at, ends.done, {}, false);
-      if (piece.row && piece.column) cells.emplace(std::pair(*piece.row, *piece.column), at);
+    for (const Piece* piece : pieces) {
+      if (!takes_part(piece->state)) continue;
+      const auto at = add_piece(*piece, licensed, stays);
+      fabric_.hindrances.push_back({ends.begin, at, kMarks, false});
+      fabric_.hindrances.push_back({at, ends.done, kMarks, false});
+      if (piece->row && piece->column) cells.emplace(std::pair(*piece->row, *piece->column), at);
     }
-    top_down(cells, shift_of(element.best("piece-map") == nullptr
-                                 ? std::string()
-                                 : std::string(element.best("piece-map")->content.qualifier("bond"))));
+    const Statement* map = element.best("piece-map");
+    top_down(cells, map == nullptr ? 0 : shift_of(std::string(map->content.qualifier("bond"))));
+  }
+
+  std::uint32_t add_piece(const Piece& piece, const std::string& licensed, bool stays) {
+    Node node = node_for(piece.info);
+    node.licensed = licensed;
+    node.sounds = piece.sounds;
+    if (piece.out_since && *piece.out_since != node.out) {
+      node.out = *piece.out_since;
+      node.turn = 0;
+    }
+    const int rank = part_ == Survey::Part::out ? 0 : looseness(node.sounds);
+    const std::int64_t place = -1000 * std::int64_t{piece.row.value_or(0)} + piece.column.value_or(0);
+    const bool kept = keep(piece.retained, piece.info);
+    const auto at = add_node(std::move(node), rank, place, stays || kept);
+    piece_nodes_.emplace(piece.info.id, at);
+    return at;
   }
 
   // Loose tile comes off from the top down, so that nothing falls on what remains and each upper edge is
@@ -250,31 +283,24 @@ private:
           fabric_.leanings.push_back({upper, lower->second});
           return;
         }
-        hinder(upper, lower->second,
-               {{},
-                display(fabric_.nodes[upper].record) + " stands on " +
-                    display(fabric_.nodes[lower->second].record) + " in the course below"},
-               true);
+        fabric_.hindrances.push_back({upper, lower->second, kBelow, true});
       };
       under(cell.second);
       if (shift > 0) under(cell.first % 2 == 0 ? cell.second + 1 : cell.second - 1);
     }
   }
 
-  void relations_of(const RecordView& record) {
-    const auto ours = ends_for(record.info.id);
+  void add_relations(const Uuid& id, const std::vector<Said>& said) {
+    if (said.empty()) return;
+    const auto ours = ends_for(id);
     if (!ours) return;
-    for (const auto& relation : kRelations)
-      for (const Statement* statement : record.all(relation.property)) {
-        if (statement->content.confidence == Confidence::conjecture) continue;
-        const auto other = Uuid::parse(statement->content.value);
-        const auto theirs = other ? ends_for(*other) : std::nullopt;
-        if (!theirs) continue;
-        hinder(ours->done, theirs->begin,
-               {statement->id, display(record.info) + " " + relation.words + " " +
-                                   display(fabric_.nodes[theirs->begin].record)},
-               relation.holds);
-      }
+    for (const Said& one : said) {
+      const auto theirs = ends_for(one.other);
+      if (!theirs) continue;
+      const auto ground = static_cast<std::uint32_t>(fabric_.grounds.size());
+      fabric_.grounds.push_back({one.statement, one.relation->words, ""});
+      fabric_.hindrances.push_back({ours->done, theirs->begin, ground, one.relation->holds});
+    }
   }
 
   std::optional<Ends> ends_for(const Uuid& id) const {
@@ -309,16 +335,15 @@ Survey::Read::Read(const Snapshot& snapshot, const Uuid& wanted) : archive(snaps
 }
 
 void Survey::Read::read_pieces(const std::set<Uuid>& elements_meant) {
-  for (auto& [id, view] :
-       gathered(archive, Kind::piece,
-                {"piece-of", "position", "piece-state", "fragment-of", "bed-sound", "retained-as-evidence",
-                 "covers", "fills", "butts", "fixed-to", "rests-on"})) {
-    PieceView piece(std::move(view));
-    if (piece.element && !piece.fragment_of && elements_meant.count(*piece.element) != 0)
-      pieces.push_back(std::move(piece));
-  }
-  sort_by_code(pieces);
-  for (const PieceView& piece : pieces) of[*piece.element].push_back(&piece);
+  archive.each(Kind::piece,
+               {"piece-of", "position", "piece-state", "fragment-of", "bed-sound", "retained-as-evidence",
+                "covers", "fills", "butts", "fixed-to", "rests-on"},
+               [&](RecordView& view) {
+                 const PieceView piece(std::move(view));
+                 if (piece.element && !piece.fragment_of && elements_meant.count(*piece.element) != 0)
+                   pieces.push_back(piece_of(piece));
+               });
+  for (const Piece& piece : pieces) of[piece.element].push_back(&piece);
 }
 
 // Days of removals and of props, by what they were done to; events of one day come in order of code.
@@ -363,6 +388,21 @@ std::vector<const Statement*> Survey::Read::things_in_order(const RecordView& ev
 
 Survey::Survey(const Snapshot& archive, const Uuid& scope) : read_(std::make_unique<Read>(archive, scope)) {}
 Survey::~Survey() = default;
+
+ReasonStep Fabric::why(const Hindrance& one) const {
+  const Ground& ground = grounds[one.reason];
+  return {ground.statement, display(nodes[one.first].record) + " " + ground.between + " " +
+                                display(nodes[one.second].record) + ground.tail};
+}
+
+bool Survey::anything_out() const {
+  const auto was_out = [&](const Piece& piece) {
+    return piece.out_since.has_value() || read_->out.count(piece.info.id) != 0;
+  };
+  return std::any_of(read_->pieces.begin(), read_->pieces.end(), was_out) ||
+         std::any_of(read_->elements.begin(), read_->elements.end(),
+                     [&](const RecordView& element) { return read_->out.count(element.info.id) != 0; });
+}
 
 Fabric Survey::fabric(Part part) const {
   return Weaver(*read_, part).weave();

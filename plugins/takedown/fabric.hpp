@@ -28,14 +28,25 @@ struct Leaning {
   std::uint32_t lower = 0;
 };
 
+/// Why one node comes before another; put into words only when somebody asks, for there are many.
+struct Ground {
+  Digest statement;     ///< nil for a rule of practice
+  const char* between;  ///< "rests on"; nullptr for the marks of a field, which need no reason
+  const char* tail;     ///< what follows the second thing
+};
+
 struct Fabric {
   std::vector<Node> nodes;
   std::vector<Thing> things;          ///< beside nodes
-  std::vector<Hindrance> hindrances;  ///< `reason` is an index into reasons
-  std::vector<ReasonStep> reasons;
+  std::vector<Hindrance> hindrances;  ///< `reason` is an index into grounds
+  std::vector<Ground> grounds;
   std::vector<Leaning> leanings;
   std::vector<RecordInfo> retained;
   std::vector<FollowedStep> followed;  ///< what was really taken of these nodes, earliest first
+
+  bool only_marks(const Hindrance& one) const { return grounds[one.reason].between == nullptr; }
+  /// "N-203.34 Sea-green tile 34 stands on N-203.46 Sea-green tile 46 in the course below".
+  ReasonStep why(const Hindrance& one) const;
 };
 
 /// Elements of the place (or the one element) with their pieces, read once. Keeps the snapshot: it must
@@ -52,6 +63,8 @@ public:
   /// and in hand, to be put back: there each piece rests on the one below it whatever its bed was.
   enum class Part { in_place, all, out };
   Fabric fabric(Part part) const;
+  /// False when nothing of the scope was ever taken away, so that all of it is in place.
+  bool anything_out() const;
 
   struct Read;
 

@@ -80,10 +80,9 @@ void tell_circles(const Fabric& fabric, const Order& found, WorkOrder& order) {
         circle.things.push_back(fabric.nodes[thing].record);
     const std::set<std::uint32_t> inside(members.begin(), members.end());
     for (const auto& one : fabric.hindrances) {
-      const ReasonStep& why = fabric.reasons[one.reason];
-      if (inside.count(one.first) != 0 && inside.count(one.second) != 0 && !why.words.empty())
+      if (inside.count(one.first) != 0 && inside.count(one.second) != 0 && !fabric.only_marks(one))
         circle.reasons.push_back(
-            {fabric.nodes[one.first].record, fabric.nodes[one.second].record, why, one.holds});
+            {fabric.nodes[one.first].record, fabric.nodes[one.second].record, fabric.why(one), one.holds});
     }
     order.circles.push_back(std::move(circle));
   }
@@ -156,16 +155,17 @@ void plan(const Fabric& fabric, WorkOrder& order) {
   const Order found = order_of(fabric.things, fabric.hindrances);
   order.down = steps_of(fabric, found);
   order.back = reversed(fabric, order.down);
-  for (const auto& one : fabric.hindrances) {
-    const ReasonStep& why = fabric.reasons[one.reason];
-    if (!why.words.empty())
-      order.reasons.push_back(
-          {fabric.nodes[one.first].record, fabric.nodes[one.second].record, why, one.holds});
-  }
   tell_circles(fabric, found, order);
   for (const std::uint32_t thing : found.blocked)
     if (!fabric.nodes[thing].mark) order.blocked.push_back(fabric.nodes[thing].record);
   order.retained = fabric.retained;
+}
+
+void tell_reasons(const Fabric& fabric, WorkOrder& order) {
+  for (const auto& one : fabric.hindrances)
+    if (!fabric.only_marks(one))
+      order.reasons.push_back(
+          {fabric.nodes[one.first].record, fabric.nodes[one.second].record, fabric.why(one), one.holds});
 }
 
 void judge(const Fabric& fabric, WorkOrder& order) {
@@ -182,7 +182,7 @@ void judge(const Fabric& fabric, WorkOrder& order) {
     const Node& lower = fabric.nodes[holding[index].second];
     if (upper.propped || upper.sounds == "sound") continue;
     if (upper.out == lower.out && (upper.turn == 0 || lower.turn == 0)) continue;
-    const ReasonStep& why = fabric.reasons[holding[index].reason];
+    const ReasonStep why = fabric.why(holding[index]);
     std::string words = display(lower.record) + " was taken on " + iso_day(lower.out) + " while " +
                         display(upper.record) + " still stood" +
                         (upper.out < 0            ? std::string()

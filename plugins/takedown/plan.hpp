@@ -13,6 +13,9 @@ void plan(const Fabric& fabric, WorkOrder& order);
 /// nothing is out.
 bool plan_back(const Fabric& out, WorkOrder& order);
 
+/// Every reason behind the order, for those who read it by machine.
+void tell_reasons(const Fabric& fabric, WorkOrder& order);
+
 /// The order that was followed, and what it endangered: a thing taken while something it held still stood
 /// and was not propped. Within a day only where the order was written down.
 void judge(const Fabric& fabric, WorkOrder& order);

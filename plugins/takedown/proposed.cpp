@@ -23,10 +23,11 @@ public:
   void judge() {
     for (const std::size_t index : broken_by(when_, fabric_.hindrances)) {
       const Hindrance& one = fabric_.hindrances[index];
-      const ReasonStep& why = fabric_.reasons[one.reason];
+      if (fabric_.only_marks(one)) continue;
+      const ReasonStep why = fabric_.why(one);
       const Node& upper = fabric_.nodes[one.first];
       const Node& lower = fabric_.nodes[one.second];
-      if (why.words.empty() || (one.holds && upper.propped)) continue;
+      if (one.holds && upper.propped) continue;
       const std::string turn =
           "taking " + display(lower.record) + " as number " + std::to_string(when_[one.second] + 1);
       order_.warnings.push_back(
@@ -68,8 +69,7 @@ private:
   std::vector<std::uint32_t> pieces_of(const std::vector<std::uint32_t>& marks) const {
     std::vector<std::uint32_t> pieces;
     for (const auto& one : fabric_.hindrances)
-      if (one.first == marks.front() && fabric_.reasons[one.reason].words.empty())
-        pieces.push_back(one.second);
+      if (one.first == marks.front() && fabric_.only_marks(one)) pieces.push_back(one.second);
     return pieces;
   }
 
@@ -77,7 +77,7 @@ private:
   void fill_marks() {
     std::map<std::uint32_t, std::int64_t> first, last;
     for (const auto& one : fabric_.hindrances) {
-      if (!fabric_.reasons[one.reason].words.empty()) continue;
+      if (!fabric_.only_marks(one)) continue;
       if (fabric_.nodes[one.first].mark && when_[one.second] >= 0) {
         const auto [known, fresh] = first.try_emplace(one.first, when_[one.second]);
         if (!fresh) known->second = std::min(known->second, when_[one.second]);

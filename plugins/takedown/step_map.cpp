@@ -3,7 +3,6 @@
 
 #include "core/base/number.hpp"
 #include "core/base/text.hpp"
-#include "core/view/gathered.hpp"
 #include "core/view/record_view.hpp"
 #include "plugins/takedown/write.hpp"
 
@@ -30,12 +29,13 @@ std::map<Uuid, std::string> lines_of(const WorkOrder& order, const SheetFor& wha
 std::vector<StepMap> step_maps(const Snapshot& archive, const WorkOrder& order, const SheetFor& what) {
   const auto lines = lines_of(order, what);
   std::map<Uuid, StepMap> maps;
-  for (const auto& [id, view] : gathered(archive, Kind::piece, {"piece-of", "position", "fragment-of"})) {
-    const auto line = lines.find(id);
+  archive.each(Kind::piece, {"piece-of", "position", "fragment-of"}, [&](const RecordView& view) {
+    const auto line = lines.find(view.info.id);
+    if (line == lines.end()) return;
     const PieceView piece(view);
-    if (line == lines.end() || !piece.element || !piece.row || !piece.column || piece.fragment_of) continue;
+    if (!piece.element || !piece.row || !piece.column || piece.fragment_of) return;
     maps[*piece.element].cells[{*piece.row, *piece.column}] = line->second;
-  }
+  });
   std::vector<StepMap> out;
   for (auto& [id, map] : maps) {
     const auto element = archive.find(id);

@@ -25,7 +25,8 @@ std::vector<std::string> codes_in(const Settings& settings) {
   return codes;
 }
 
-WorkOrder order_for(const Snapshot& archive, const Uuid& scope, const Settings& settings) {
+/// What is out goes back apart from what is in place; where nothing is, the way back is the way down.
+WorkOrder order_for(const Snapshot& archive, const Uuid& scope, const Settings& settings, bool with_reasons) {
   if (scope == Uuid{}) fail(ErrorKind::invalid, "an order of work is for a place or an element; name one");
   WorkOrder order;
   order.reading = archive.reading();
@@ -33,19 +34,21 @@ WorkOrder order_for(const Snapshot& archive, const Uuid& scope, const Settings& 
   const Survey survey(archive, scope);
   const Fabric here = survey.fabric(Survey::Part::in_place);
   plan(here, order);
-  plan_back(survey.fabric(Survey::Part::out), order);
+  if (with_reasons) tell_reasons(here, order);
+  const bool anything_out = survey.anything_out();
+  if (anything_out) plan_back(survey.fabric(Survey::Part::out), order);
   const auto proposed = codes_in(settings);
-  if (proposed.empty())
-    judge(survey.fabric(Survey::Part::all), order);
-  else
+  if (!proposed.empty())
     judge_proposed(here, proposed, order);
+  else if (anything_out)
+    judge(survey.fabric(Survey::Part::all), order);
   return order;
 }
 
 class Planning : public Analysis {
 public:
   AnalysisResult run(const Snapshot& archive, const AnalysisRequest& request, Services&) override {
-    return order_for(archive, request.scope, request.settings);
+    return order_for(archive, request.scope, request.settings, true);
   }
 };
 
@@ -82,7 +85,7 @@ public:
   }
   void write(const Snapshot& archive, const ReportRequest& request, std::ostream& out, Services&) override {
     const SheetFor what = sheet_for(request.settings);
-    const WorkOrder order = order_for(archive, request.scope, request.settings);
+    const WorkOrder order = order_for(archive, request.scope, request.settings, request.format == "json");
     if (request.format == "json") return write_json(order, out);
     if (request.format == "text") return write_text(order, what, out);
     if (request.format == "order-followed") return write_followed(order, out);

@@ -36,7 +36,7 @@ public:
     const auto number = number_of(*query.subject);
     if (number == 0 || number > elements_) return;
     for (std::size_t at = 0; at < kStatements; ++at) {
-      const Statement statement = make(number, at);
+      Statement statement = make(number, at);
       const bool wanted = query.properties.empty() || query.properties.front() == statement.content.property;
       if (wanted && !on_statement(statement)) return;
     }

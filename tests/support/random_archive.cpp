@@ -248,8 +248,10 @@ void RandomArchive::each_statement(const Query& query, const OnStatement& on_sta
   }
   std::stable_sort(found.begin(), found.end(),
                    [](const Statement* a, const Statement* b) { return a->header.chain < b->header.chain; });
-  for (const Statement* statement : found)
-    if (!on_statement(*statement)) return;
+  for (const Statement* statement : found) {
+    Statement copy = *statement;
+    if (!on_statement(copy)) return;
+  }
 }
 
 void RandomArchive::each_record(Kind kind, const OnRecord& on_record) const {

@@ -46,7 +46,7 @@ public:
 
   Reading reading() const override { return state; }
   void each_statement(const Query& query, const OnStatement& on_statement) const override {
-    for (const Statement& statement : statements_)
+    for (Statement statement : statements_)
       if (fits(query, statement) && !on_statement(statement)) return;
   }
   void each_record(Kind kind, const OnRecord& on_record) const override {
