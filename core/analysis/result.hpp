@@ -29,7 +29,7 @@ inline constexpr int kChancesVersion = 1;
 inline constexpr int kLabelsVersion = 1;
 inline constexpr int kMarkReadingVersion = 1;
 inline constexpr int kPieceAccountsVersion = 1;
-inline constexpr int kWorkOrderVersion = 1;
+inline constexpr int kWorkOrderVersion = 2;
 inline constexpr int kLiftingLimitVersion = 1;
 inline constexpr int kPlacingVersion = 1;
 

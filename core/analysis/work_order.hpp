@@ -52,6 +52,14 @@ struct WorkCircle {
   std::vector<WorkReason> reasons;
 };
 
+/// What cannot come away as long as something kept as evidence stays.
+struct WorkBlock {
+  RecordInfo thing;
+  RecordInfo kept;    ///< kept as evidence, and in its way
+  std::string words;  ///< "N-203.34 ... cannot come away while N-204.61 ... stays as evidence, for ..."
+  Digest statement;   ///< the relation between them; nil for a rule of practice
+};
+
 struct WorkOrder {
   RecordInfo scope;
   Reading reading;
@@ -63,7 +71,7 @@ struct WorkOrder {
   std::vector<FollowedStep> followed;  ///< the order that was really followed, earliest first
   std::vector<RecordInfo> proposed;    ///< the order that was asked about; empty when none was
   std::vector<RecordInfo> retained;    ///< kept as evidence
-  std::vector<RecordInfo> blocked;     ///< cannot come away because something kept as evidence lies over it
+  std::vector<WorkBlock> blocked;      ///< what lies under or behind that, in this scope or another
 };
 
 }  // namespace lathbook

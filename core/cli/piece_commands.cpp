@@ -1,9 +1,11 @@
 // Pieces on their way: taken down, packed, put back, lost and found, each move with its event.
 #include <algorithm>
-#include <set>
+#include <map>
 
 #include "core/base/calendar.hpp"
+#include "core/base/edtf.hpp"
 #include "core/base/json_writer.hpp"
+#include "core/base/number.hpp"
 #include "core/base/text.hpp"
 #include "core/cli/drafting.hpp"
 #include "core/cli/work_ground.hpp"
@@ -50,10 +52,9 @@ public:
              display(pieces_.back().record.info) + " is named twice; nothing was entered");
     }
     for (const auto& piece : pieces_) refuse_if_impossible(piece);
-    if (move_.event == "removed") {
-      tell_hazards(context_, snapshot_, ids());
-      tell_dangers();
-    }
+    if (container_ && wanted_.order > 0) refuse_taken_places();
+    if (move_.event == "removed") tell_hazards(context_, snapshot_, ids());
+    if (move_.event == "removed" || move_.event == "put back") tell_dangers();
     if (ground_.source.empty()) ground_.source = day_sheet(context_, archive_, *writer_, *reader_, ground_);
     const std::string event = enter_event();
     for (const auto& piece : pieces_) enter_state(piece);
@@ -103,7 +104,44 @@ private:
     if (move_.to == PieceState::in_container && now == PieceState::in_container &&
         piece.container == container_->id)
       say("is in that container already");
-    if (move_.event == "removed") refuse_if_retained(snapshot_, piece.record.info.id);
+    if (touches_fabric()) refuse_if_retained(snapshot_, piece.record.info.id);
+  }
+
+  // What is only found out to be lost was not touched by anybody.
+  bool touches_fabric() const {
+    return move_.event == "removed" || move_.to == PieceState::sampled || move_.to == PieceState::reused ||
+           move_.to == PieceState::discarded;
+  }
+
+  // Each place in a container is one piece's: the order in which they lie is how they are found again.
+  void refuse_taken_places() const {
+    Query query;
+    query.object = container_->id;
+    query.properties = {Registry::standard().named("in-container").id};
+    int next = 1;
+    std::optional<std::pair<int, RecordInfo>> taken;
+    const int last = wanted_.order + static_cast<int>(pieces_.size()) - 1;
+    reader_->each_statement(query, [&](const Statement& statement) {
+      const auto other = snapshot_.find(statement.content.subject);
+      if (!other || is_meant(other->info.id)) return true;
+      const PieceView piece(*other);
+      const Statement* in = piece.record.latest("in-container");
+      const bool here = piece_state_from_word(piece.state) == PieceState::in_container && in != nullptr &&
+                        in->id == statement.id;
+      const int place = here ? number_in<int>(in->content.qualifier("order")).value_or(0) : 0;
+      next = std::max(next, place + 1);
+      if (place >= wanted_.order && place <= last) taken = {place, piece.record.info};
+      return true;
+    });
+    if (taken)
+      fail(ErrorKind::invalid, "place " + std::to_string(taken->first) + " in " + display(*container_) +
+                                   " is taken by " + display(taken->second) + "; the next free one is " +
+                                   std::to_string(next) + "; nothing was entered");
+  }
+
+  bool is_meant(const Uuid& id) const {
+    return std::any_of(pieces_.begin(), pieces_.end(),
+                       [&](const PieceView& piece) { return piece.record.info.id == id; });
   }
 
   std::vector<Uuid> ids() const {
@@ -112,21 +150,56 @@ private:
     return all;
   }
 
-  // What would fall if they went in the order in which they were named.
+  // What the order in which they were named endangers, by the place or element in which they sit; what
+  // lies beneath evidence is refused.
   void tell_dangers() const {
-    std::set<Uuid> gone;
-    for (const auto& piece : pieces_) {
-      gone.insert(piece.record.info.id);
-      if (!piece.element) continue;
+    std::map<Uuid, std::vector<const PieceView*>> by_scope;
+    for (const auto& piece : pieces_)
+      if (piece.element) by_scope[scope_of(*piece.element)].push_back(&piece);
+    for (const auto& [scope, pieces] : by_scope) {
       AnalysisRequest request;
-      request.scope = *piece.element;
-      const auto& order =
-          std::get<WorkOrder>(context_.plugins().run_analysis("takedown", snapshot_, request));
-      for (const auto& reason : order.reasons)
-        if (reason.holds && reason.second.id == piece.record.info.id && gone.count(reason.first.id) == 0)
-          context_.err() << "  Danger: " << display(reason.first) << " would be left without support, for "
-                         << safe_display(reason.why.words) << ". Take it first, or prop it.\n";
+      request.scope = scope;
+      const bool back = move_.to == PieceState::in_place;
+      const auto order = work_order(request);
+      if (!back) refuse_beneath(order, pieces);
+      if (back) request.settings.emplace_back("way", "back");
+      const std::size_t bare = request.settings.size();
+      for (const PieceView* piece : pieces)
+        if (is_among(back ? order.back : order.down, piece->record.info.id))
+          request.settings.emplace_back("propose", piece->record.info.code);
+      if (request.settings.size() == bare) continue;
+      const auto warnings = work_order(request).warnings;
+      for (const auto& warning : warnings)
+        context_.err() << "  Danger: " << safe_display(warning.words) << ".\n";
+      if (!warnings.empty())
+        context_.err() << (back ? "  Set first what it needs.\n"
+                                : "  Take first what is in danger, or prop it.\n");
     }
+  }
+
+  WorkOrder work_order(const AnalysisRequest& request) const {
+    return std::get<WorkOrder>(context_.plugins().run_analysis("takedown", snapshot_, request));
+  }
+
+  // The place in which the element stands, so that what touches it there is seen as well.
+  Uuid scope_of(const Uuid& element) const {
+    const auto record = snapshot_.find(element);
+    const auto place = record ? record->record("stands-in") : std::nullopt;
+    return place && snapshot_.find(*place) ? *place : element;
+  }
+
+  static bool is_among(const std::vector<WorkStep>& steps, const Uuid& id) {
+    return std::any_of(steps.begin(), steps.end(), [&](const WorkStep& step) {
+      return std::any_of(step.things.begin(), step.things.end(),
+                         [&](const RecordInfo& thing) { return thing.id == id; });
+    });
+  }
+
+  static void refuse_beneath(const WorkOrder& order, const std::vector<const PieceView*>& pieces) {
+    for (const auto& block : order.blocked)
+      for (const PieceView* piece : pieces)
+        if (block.thing.id == piece->record.info.id)
+          fail(ErrorKind::denied, block.words + "; nothing was entered");
   }
 
   void say(const Uuid& subject, const std::string& property, const std::string& value,
@@ -183,6 +256,18 @@ private:
     enter_changing(piece, "in-container", container_->code, std::move(details));
   }
 
+  // The state of the piece when it is of a later day than the one that was named, so that it goes on.
+  const Statement* later_state(const PieceView& piece) const {
+    const auto day_of = [](std::string_view text) {
+      const auto date = Edtf::try_parse(text);
+      return date ? date->earliest() : std::nullopt;
+    };
+    const Statement* now = piece.record.latest("piece-state");
+    const auto named = day_of(ground_.on);
+    const auto since = now == nullptr ? std::nullopt : day_of(now->content.qualifier("on"));
+    return named && since && *since > *named ? now : nullptr;
+  }
+
   void tell(const std::string& event) const {
     std::vector<std::string> codes;
     for (const auto& piece : pieces_) codes.push_back(piece.record.info.code);
@@ -197,9 +282,15 @@ private:
     }
     context_.out() << join(codes, ", ") << ": " << context_.strong(state);
     if (container_) context_.out() << ", " << display(*container_);
-    context_.out() << ", since " << ground_.on;
+    const bool goes_on = std::none_of(pieces_.begin(), pieces_.end(),
+                                      [&](const PieceView& piece) { return later_state(piece) != nullptr; });
+    context_.out() << (goes_on ? ", since " : ", on ") << ground_.on;
     if (!event.empty()) context_.out() << " (event " << event << ")";
     context_.out() << '\n';
+    for (const auto& piece : pieces_)
+      if (const Statement* later = later_state(piece))
+        context_.out() << "  " << piece.record.info.code << " stays " << later->content.value << ", since "
+                       << later->content.qualifier("on") << ", which is later\n";
   }
 
   Context& context_;

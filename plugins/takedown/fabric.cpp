@@ -23,9 +23,6 @@ struct Relation {
   const char* words;
   bool holds;
 };
-// Places among the grounds of every fabric.
-constexpr std::uint32_t kMarks = 0, kBelow = 1;
-
 constexpr Relation kRelations[] = {{"covers", "lies over", true},
                                    {"fills", "fills", true},
                                    {"butts", "was brought up against", false},
@@ -61,6 +58,12 @@ struct Said {
   Uuid other;
   Digest statement;
 };
+
+std::vector<std::string_view> relation_names() {
+  std::vector<std::string_view> names;
+  for (const auto& relation : kRelations) names.emplace_back(relation.property);
+  return names;
+}
 
 std::vector<Said> said_of(const RecordView& record) {
   std::vector<Said> said;
@@ -99,6 +102,10 @@ std::string sounds_of(const RecordView& record) {
   return sound == nullptr ? std::string() : sound->content.value;
 }
 
+bool is_retained(const RecordView& record) {
+  return record.best("retained-as-evidence") != nullptr;
+}
+
 Piece piece_of(const PieceView& view) {
   const RecordView& record = view.record;
   return {record.info,
@@ -108,7 +115,7 @@ Piece piece_of(const PieceView& view) {
           piece_state_from_word(view.state),
           sounds_of(record),
           out_since(record),
-          record.best("retained-as-evidence") != nullptr,
+          is_retained(record),
           said_of(record)};
 }
 
@@ -118,8 +125,10 @@ Piece piece_of(const PieceView& view) {
 struct Survey::Read {
   const Snapshot& archive;
   Uuid scope;
-  std::vector<RecordView> elements;                        // by code
-  std::vector<Piece> pieces;                               // of these elements and without fragments, by code
+  std::set<Uuid> inside;                                   // what belongs to the scope
+  std::set<Uuid> members;                                  // that, and elements lying over anything of it
+  std::vector<RecordView> elements;                        // of the members, by code
+  std::vector<Piece> pieces;                               // of these and without fragments, by code
   std::unordered_map<Uuid, std::vector<const Piece*>> of;  // by element, by code
   std::map<Uuid, Removal> out;
   std::map<Uuid, std::int64_t> propped;
@@ -129,7 +138,15 @@ struct Survey::Read {
   Read(const Snapshot& snapshot, const Uuid& wanted);
 
 private:
-  void read_pieces(const std::set<Uuid>& elements_meant);
+  // One element, or a piece of it, lies over another thing.
+  struct Over {
+    Uuid element;
+    Uuid lower;
+  };
+
+  std::vector<Over> read_elements();
+  std::vector<Over> read_pieces();
+  bool widen(const std::vector<Over>& over);
   void read_events();
   static std::vector<const Statement*> things_in_order(const RecordView& event);
 };
@@ -142,11 +159,14 @@ bool by_code(const RecordInfo& a, const RecordInfo& b) {
 
 class Weaver {
 public:
-  Weaver(const Survey::Read& read, Survey::Part part) : read_(read), part_(part) {}
+  /// `members`: which of the elements that were read are woven in.
+  Weaver(const Survey::Read& read, Survey::Part part, const std::set<Uuid>& members)
+      : read_(read), part_(part), members_(members) {}
 
   Fabric weave() {
     fabric_.grounds = {{{}, nullptr, ""}, {{}, "stands on", " in the course below"}};
-    for (const auto& element : read_.elements) add_element(element);
+    for (const auto& element : read_.elements)
+      if (members_.count(element.info.id) != 0) add_element(element);
     for (const auto& element : read_.elements) add_relations(element.info.id, said_of(element));
     for (const Piece& piece : read_.pieces) add_relations(piece.info.id, piece.said);
     keep_followed();
@@ -219,7 +239,7 @@ private:
 
   void add_element(const RecordView& element) {
     if (!is_thing(element) || is_gone(element)) return;
-    const bool stays = keep(element.best("retained-as-evidence") != nullptr, element.info);
+    const bool stays = keep(is_retained(element), element.info);
     const auto pieces = read_.of.find(element.info.id);
     if (pieces != read_.of.end()) {
       add_field(element, pieces->second, stays);
@@ -248,7 +268,10 @@ private:
       if (!takes_part(piece->state)) continue;
       const auto at = add_piece(*piece, licensed, stays);
       fabric_.hindrances.push_back({ends.begin, at, kMarks, false});
-      fabric_.hindrances.push_back({at, ends.done, kMarks, false});
+      if (piece->retained && !stays)
+        fabric_.partly_kept.push_back({at, ends.done});
+      else
+        fabric_.hindrances.push_back({at, ends.done, kMarks, false});
       if (piece->row && piece->column) cells.emplace(std::pair(*piece->row, *piece->column), at);
     }
     const Statement* map = element.best("piece-map");
@@ -312,6 +335,7 @@ private:
 
   const Survey::Read& read_;
   Survey::Part part_;
+  const std::set<Uuid>& members_;
   std::map<Uuid, Ends> ends_;
   std::unordered_map<Uuid, std::uint32_t> piece_nodes_;
   Fabric fabric_;
@@ -323,27 +347,72 @@ Survey::Read::Read(const Snapshot& snapshot, const Uuid& wanted) : archive(snaps
   const auto record = archive.statements().record(scope);
   if (!record || (record->kind != Kind::place && record->kind != Kind::element))
     fail(ErrorKind::invalid, "an order of work is for a place or an element; name one");
-  const auto ids = record->kind == Kind::element ? std::set<Uuid>{scope} : belongings_of(archive, scope);
-  for (const Uuid& id : ids) {
+  inside = record->kind == Kind::element ? std::set<Uuid>{scope} : belongings_of(archive, scope);
+  members = inside;
+  const auto of_elements = read_elements();
+  widen(of_elements);
+  // A piece of another field may bring that field in, and with it what lies over that.
+  for (bool more = true; more;) {
+    auto over = read_pieces();
+    over.insert(over.end(), of_elements.begin(), of_elements.end());
+    more = widen(over);
+  }
+  for (const Uuid& id : members) {
     auto one = archive.find(id);
     if (one && one->info.kind == Kind::element) elements.push_back(std::move(*one));
   }
   std::sort(elements.begin(), elements.end(),
             [](const RecordView& a, const RecordView& b) { return by_code(a.info, b.info); });
-  read_pieces(ids);
   read_events();
 }
 
-void Survey::Read::read_pieces(const std::set<Uuid>& elements_meant) {
-  archive.each(Kind::piece,
-               {"piece-of", "position", "piece-state", "fragment-of", "bed-sound", "retained-as-evidence",
-                "covers", "fills", "butts", "fixed-to", "rests-on"},
-               [&](RecordView& view) {
-                 const PieceView piece(std::move(view));
-                 if (piece.element && !piece.fragment_of && elements_meant.count(*piece.element) != 0)
-                   pieces.push_back(piece_of(piece));
-               });
+std::vector<Survey::Read::Over> Survey::Read::read_elements() {
+  std::vector<Over> over;
+  archive.each(Kind::element, relation_names(), [&](const RecordView& view) {
+    for (const Said& one : said_of(view)) over.push_back({view.info.id, one.other});
+  });
+  return over;
+}
+
+// Pieces of the members; gives which pieces of other elements lie over what.
+std::vector<Survey::Read::Over> Survey::Read::read_pieces() {
+  pieces.clear();
+  of.clear();
+  std::vector<Over> over;
+  auto wanted = relation_names();
+  wanted.insert(wanted.end(),
+                {"piece-of", "position", "piece-state", "fragment-of", "bed-sound", "retained-as-evidence"});
+  archive.each(Kind::piece, wanted, [&](RecordView& view) {
+    const PieceView piece(std::move(view));
+    if (!piece.element || piece.fragment_of) return;
+    if (members.count(*piece.element) != 0) {
+      pieces.push_back(piece_of(piece));
+      return;
+    }
+    for (const Said& one : said_of(piece.record)) over.push_back({*piece.element, one.other});
+  });
   for (const Piece& piece : pieces) of[piece.element].push_back(&piece);
+  return over;
+}
+
+// Whether anything was added to the members.
+bool Survey::Read::widen(const std::vector<Over>& over) {
+  std::set<Uuid> lower;
+  for (const Over& one : over) lower.insert(one.lower);
+  std::map<Uuid, Uuid> element_of;
+  if (!lower.empty())
+    for (const Piece& piece : pieces)
+      if (lower.count(piece.info.id) != 0) element_of[piece.info.id] = piece.element;
+  const std::size_t before = members.size();
+  for (bool more = true; more;) {
+    more = false;
+    for (const Over& one : over) {
+      const auto whole = element_of.find(one.lower);
+      if (members.count(whole == element_of.end() ? one.lower : whole->second) != 0)
+        more = members.insert(one.element).second || more;
+    }
+  }
+  return members.size() != before;
 }
 
 // Days of removals and of props, by what they were done to; events of one day come in order of code.
@@ -396,16 +465,22 @@ ReasonStep Fabric::why(const Hindrance& one) const {
 }
 
 bool Survey::anything_out() const {
-  const auto was_out = [&](const Piece& piece) {
-    return piece.out_since.has_value() || read_->out.count(piece.info.id) != 0;
-  };
-  return std::any_of(read_->pieces.begin(), read_->pieces.end(), was_out) ||
-         std::any_of(read_->elements.begin(), read_->elements.end(),
-                     [&](const RecordView& element) { return read_->out.count(element.info.id) != 0; });
+  return !read_->out.empty() || std::any_of(read_->pieces.begin(), read_->pieces.end(),
+                                            [](const Piece& piece) { return piece.out_since.has_value(); });
+}
+
+bool Survey::anything_kept() const {
+  return std::any_of(read_->pieces.begin(), read_->pieces.end(),
+                     [](const Piece& piece) { return piece.retained; }) ||
+         std::any_of(read_->elements.begin(), read_->elements.end(), is_retained);
 }
 
 Fabric Survey::fabric(Part part) const {
-  return Weaver(*read_, part).weave();
+  return Weaver(*read_, part, read_->inside).weave();
+}
+
+Fabric Survey::with_what_lies_over() const {
+  return Weaver(*read_, Part::in_place, read_->members).weave();
 }
 
 }  // namespace lathbook::takedown

@@ -20,6 +20,7 @@ struct Node {
   std::int64_t turn = 0;  ///< its turn among the things of that day, from 1; 0 when nobody wrote it down
   bool propped = false;   ///< a prop was set before and not taken away since
   std::string licensed;   ///< who alone may take it, and why; empty when anybody may
+  std::string beneath;    ///< of what field a part that stays as evidence may lie over it; mostly empty
 };
 
 /// A firmly bedded piece above another: it does not fall with it, but holds by its bed alone from then on.
@@ -35,12 +36,17 @@ struct Ground {
   const char* tail;     ///< what follows the second thing
 };
 
+/// Places among the grounds of every fabric: the marks of a field, and a piece in the course below.
+inline constexpr std::uint32_t kMarks = 0, kBelow = 1;
+
 struct Fabric {
   std::vector<Node> nodes;
   std::vector<Thing> things;          ///< beside nodes
   std::vector<Hindrance> hindrances;  ///< `reason` is an index into grounds
   std::vector<Ground> grounds;
   std::vector<Leaning> leanings;
+  std::vector<Leaning>
+      partly_kept;  ///< a piece that stays, and the mark at which the rest of its field is gone
   std::vector<RecordInfo> retained;
   std::vector<FollowedStep> followed;  ///< what was really taken of these nodes, earliest first
 
@@ -53,7 +59,8 @@ struct Fabric {
 /// outlive the survey.
 class Survey {
 public:
-  /// Throws Error(invalid) for a scope that is no place or element.
+  /// What lies over the things of the scope is read with them, wherever it stands. Throws Error(invalid)
+  /// for a scope that is no place or element.
   Survey(const Snapshot& archive, const Uuid& scope);
   ~Survey();
   Survey(const Survey&) = delete;
@@ -63,8 +70,12 @@ public:
   /// and in hand, to be put back: there each piece rests on the one below it whatever its bed was.
   enum class Part { in_place, all, out };
   Fabric fabric(Part part) const;
+  /// What is in place of the scope and of all that lies over it.
+  Fabric with_what_lies_over() const;
   /// False when nothing of the scope was ever taken away, so that all of it is in place.
   bool anything_out() const;
+  /// Whether anything of the scope, or of what lies over it, is kept as evidence.
+  bool anything_kept() const;
 
   struct Read;
 

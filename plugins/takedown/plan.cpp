@@ -2,7 +2,9 @@
 
 #include <algorithm>
 #include <map>
+#include <optional>
 #include <set>
+#include <unordered_map>
 
 #include "core/base/calendar.hpp"
 #include "core/base/text.hpp"
@@ -39,7 +41,10 @@ constexpr const char* kLocked = "locked together: they come away as one";
 std::string note_for(const Fabric& fabric, const Step& step) {
   Notes notes;
   notes.add(step.things.size() > 1 ? kLocked : bed_note(fabric.nodes[step.things.front()].sounds));
-  for (const std::uint32_t thing : step.things) notes.add(fabric.nodes[thing].licensed);
+  for (const std::uint32_t thing : step.things) {
+    notes.add(fabric.nodes[thing].licensed);
+    notes.add(fabric.nodes[thing].beneath);
+  }
   return notes.text();
 }
 
@@ -142,7 +147,95 @@ std::vector<WorkStep> reversed(const Fabric& fabric, const std::vector<WorkStep>
   return back;
 }
 
+constexpr std::uint32_t kNobody = 0xffffffff;
+
+// Why a node waits for evidence: which node is kept, and the last relation in words on the way from there.
+struct Cause {
+  std::uint32_t kept = kNobody;
+  std::uint32_t hindrance = kNobody;
+  bool sure = true;
+};
+
+class Causes {
+public:
+  explicit Causes(const Fabric& fabric)
+      : fabric_(fabric), from_(fabric.nodes.size()), causes_(fabric.nodes.size()) {
+    for (std::uint32_t i = 0; i < fabric.hindrances.size(); ++i)
+      from_[fabric.hindrances[i].first].push_back(i);
+    for (std::uint32_t i = 0; i < fabric.things.size(); ++i)
+      if (fabric.things[i].stays) reach(i, {i, kNobody, true});
+    spread();
+    // What the whole of a field lies over may lie under the part of it that stays.
+    for (const Leaning& part : fabric.partly_kept) reach(part.lower, {part.lower, kNobody, false});
+    spread();
+  }
+
+  /// Nothing for what does not surely wait, stays itself, or is a mark.
+  std::optional<WorkBlock> block_of(std::uint32_t node) const {
+    const Cause& cause = causes_[node];
+    if (cause.kept == kNobody || !cause.sure || fabric_.things[node].stays || fabric_.nodes[node].mark)
+      return std::nullopt;
+    WorkBlock block;
+    block.thing = fabric_.nodes[node].record;
+    block.kept = fabric_.nodes[cause.kept].record;
+    block.words =
+        display(block.thing) + " cannot come away while " + display(block.kept) + " stays as evidence";
+    if (cause.hindrance == kNobody) return block;
+    const ReasonStep why = fabric_.why(fabric_.hindrances[cause.hindrance]);
+    block.words += ", for " + why.words;
+    block.statement = why.statement;
+    return block;
+  }
+
+  /// The field of which a part stays that may lie over this; null where none does, or where it is sure.
+  const RecordInfo* perhaps_over(std::uint32_t node) const {
+    const Cause& cause = causes_[node];
+    return cause.kept == kNobody || cause.sure ? nullptr : &fabric_.nodes[cause.kept].record;
+  }
+
+private:
+  void reach(std::uint32_t node, const Cause& cause) {
+    if (causes_[node].kept != kNobody) return;
+    causes_[node] = cause;
+    reached_.push_back(node);
+  }
+
+  void spread() {
+    for (; at_ < reached_.size(); ++at_) {
+      const Cause cause = causes_[reached_[at_]];
+      for (const std::uint32_t index : from_[reached_[at_]]) {
+        const Hindrance& one = fabric_.hindrances[index];
+        reach(one.second, {cause.kept, fabric_.only_marks(one) ? cause.hindrance : index, cause.sure});
+      }
+    }
+  }
+
+  const Fabric& fabric_;
+  std::vector<std::vector<std::uint32_t>> from_;
+  std::vector<Cause> causes_;
+  std::vector<std::uint32_t> reached_;
+  std::size_t at_ = 0;
+};
+
 }  // namespace
+
+void keep_beneath(const Fabric& wide, Fabric& here, WorkOrder& order) {
+  const Causes causes(wide);
+  std::unordered_map<Uuid, std::uint32_t> places;
+  for (std::uint32_t i = 0; i < wide.nodes.size(); ++i)
+    if (!wide.nodes[i].mark) places.emplace(wide.nodes[i].record.id, i);
+  for (std::uint32_t i = 0; i < here.nodes.size(); ++i) {
+    const auto place = places.find(here.nodes[i].record.id);
+    if (here.nodes[i].mark || place == places.end()) continue;
+    if (const RecordInfo* field = causes.perhaps_over(place->second))
+      here.nodes[i].beneath =
+          "evidence: look first, a part of " + display(*field) + " stays and may lie over it";
+    if (auto block = causes.block_of(place->second)) {
+      here.things[i].stays = true;
+      order.blocked.push_back(std::move(*block));
+    }
+  }
+}
 
 bool plan_back(const Fabric& out, WorkOrder& order) {
   const auto down = steps_of(out, order_of(out.things, out.hindrances));
@@ -156,8 +249,6 @@ void plan(const Fabric& fabric, WorkOrder& order) {
   order.down = steps_of(fabric, found);
   order.back = reversed(fabric, order.down);
   tell_circles(fabric, found, order);
-  for (const std::uint32_t thing : found.blocked)
-    if (!fabric.nodes[thing].mark) order.blocked.push_back(fabric.nodes[thing].record);
   order.retained = fabric.retained;
 }
 

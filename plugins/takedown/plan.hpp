@@ -6,7 +6,12 @@
 
 namespace lathbook::takedown {
 
-/// Steps, circles and what is blocked, from what is still in place; the way back as if all of it were out.
+/// What of `here` waits, however far, for something kept as evidence in the wider fabric: told in
+/// order.blocked, and staying in `here` from now on, so that no order touches it. Where only a part of a
+/// field is kept, and nobody said over what that part lies, it is a warning at the step.
+void keep_beneath(const Fabric& wide, Fabric& here, WorkOrder& order);
+
+/// Steps and circles, from what is still in place; the way back as if all of it were out.
 void plan(const Fabric& fabric, WorkOrder& order);
 
 /// The way back of what is really out, in place of the one that plan() gave; false, and nothing changed, when
@@ -23,7 +28,12 @@ void judge(const Fabric& fabric, WorkOrder& order);
 /// What a proposed order endangers or cannot do: a thing taken while something it holds still stands, or
 /// while something else is in its way. `codes` of pieces or elements, first to go first; an element laid in
 /// pieces stands for all of them. Throws Error(invalid) for a code that is not here to be taken,
-/// Error(denied) for one that is kept as evidence.
+/// Error(denied) for one that is kept as evidence or lies beneath it.
 void judge_proposed(const Fabric& fabric, const std::vector<std::string>& codes, WorkOrder& order);
+
+/// The same for putting back: a thing set while what it stands on or lies over is still out. `all` is
+/// everything that ever stood, `out` what is out and in hand.
+void judge_setting(const Fabric& all, const Fabric& out, const std::vector<std::string>& codes,
+                   WorkOrder& order);
 
 }  // namespace lathbook::takedown

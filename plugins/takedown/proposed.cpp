@@ -1,6 +1,8 @@
 // Judges an order that somebody proposes.
 #include <algorithm>
+#include <iterator>
 #include <map>
+#include <set>
 
 #include "core/base/text.hpp"
 #include "core/view/record_view.hpp"
@@ -9,6 +11,11 @@
 namespace lathbook::takedown {
 
 namespace {
+
+// Of one thing alone no number is told.
+std::string turn_words(const WorkOrder& order, std::int64_t turn) {
+  return order.proposed.size() < 2 ? std::string() : " as number " + std::to_string(turn + 1);
+}
 
 class Proposed {
 public:
@@ -21,6 +28,7 @@ public:
   }
 
   void judge() {
+    tell_beneath();
     for (const std::size_t index : broken_by(when_, fabric_.hindrances)) {
       const Hindrance& one = fabric_.hindrances[index];
       if (fabric_.only_marks(one)) continue;
@@ -28,8 +36,7 @@ public:
       const Node& upper = fabric_.nodes[one.first];
       const Node& lower = fabric_.nodes[one.second];
       if (one.holds && upper.propped) continue;
-      const std::string turn =
-          "taking " + display(lower.record) + " as number " + std::to_string(when_[one.second] + 1);
+      const std::string turn = "taking " + display(lower.record) + turn_words(order_, when_[one.second]);
       order_.warnings.push_back(
           {lower.record, upper.record,
            (one.holds ? turn + " would leave " + display(upper.record) + " without support: "
@@ -47,22 +54,36 @@ private:
                                    display(order_.scope) + " that are in place");
     const auto turn = static_cast<std::int64_t>(order_.proposed.size());
     const Node& named = fabric_.nodes[found->second.front()];
-    if (fabric_.things[found->second.front()].stays) refuse(named.record);
+    refuse_kept(found->second.front());
     order_.proposed.push_back(named.record);
     if (!named.mark) {
       if (when_[found->second.front()] < 0) when_[found->second.front()] = turn;
       return;
     }
     for (const std::uint32_t piece : pieces_of(found->second)) {
-      if (fabric_.things[piece].stays) refuse(fabric_.nodes[piece].record);
+      refuse_kept(piece);
       if (when_[piece] < 0) when_[piece] = turn;
     }
   }
 
-  [[noreturn]] static void refuse(const RecordInfo& record) {
-    fail(ErrorKind::denied, display(record) +
-                                " is kept as evidence, so no order may touch it; withdraw that "
-                                "statement first if it was decided otherwise");
+  // What may lie under evidence, once for each field of which a part is kept.
+  void tell_beneath() {
+    std::set<std::string> told;
+    for (std::size_t i = 0; i < when_.size(); ++i) {
+      const Node& node = fabric_.nodes[i];
+      if (when_[i] >= 0 && !node.mark && !node.beneath.empty() && told.insert(node.beneath).second)
+        order_.warnings.push_back(
+            {node.record, {}, "taking " + display(node.record) + ": " + node.beneath, {}});
+    }
+  }
+
+  void refuse_kept(std::uint32_t node) const {
+    if (!fabric_.things[node].stays) return;
+    const RecordInfo& record = fabric_.nodes[node].record;
+    std::string words = display(record) + " is kept as evidence, so no order may touch it";
+    for (const WorkBlock& block : order_.blocked)
+      if (block.thing.id == record.id) words = block.words;
+    fail(ErrorKind::denied, words + "; withdraw that statement first if it was decided otherwise");
   }
 
   // Between the mark from which a field goes and the mark at which it is gone.
@@ -98,7 +119,79 @@ private:
   std::vector<std::int64_t> when_;
 };
 
+class Setting {
+public:
+  Setting(const Fabric& all, const Fabric& out, const std::vector<std::string>& codes, WorkOrder& order)
+      : all_(all), order_(order), when_(all.nodes.size(), -1), from_(all.nodes.size()) {
+    for (const Node& node : out.nodes)
+      if (!node.mark) out_.insert(node.record.id);
+    for (const auto& one : all.hindrances) from_[one.first].push_back(one);
+    for (const auto& one : all.leanings) from_[one.upper].push_back({one.upper, one.lower, kBelow, true});
+    std::map<std::string, std::uint32_t> nodes;
+    for (std::uint32_t i = 0; i < all.nodes.size(); ++i)
+      if (out_.count(all.nodes[i].record.id) != 0) nodes.emplace(fold(all.nodes[i].record.code), i);
+    for (const auto& code : codes) {
+      const auto found = nodes.find(fold(code));
+      if (found == nodes.end())
+        fail(ErrorKind::invalid, quote(code) + " is not out and in hand; name pieces or elements of " +
+                                     display(order.scope) + " that were taken down");
+      when_[found->second] = static_cast<std::int64_t>(set_.size());
+      set_.push_back(found->second);
+      order.proposed.push_back(all.nodes[found->second].record);
+    }
+  }
+
+  void judge() {
+    for (const std::uint32_t thing : set_)
+      for (const Hindrance& one : relations_of(thing)) look_at(thing, one);
+  }
+
+private:
+  // Its own, and those of the field it is a piece of.
+  std::vector<Hindrance> relations_of(std::uint32_t thing) const {
+    std::vector<Hindrance> relations;
+    for (const Hindrance& one : from_[thing]) {
+      if (!all_.only_marks(one))
+        relations.push_back(one);
+      else
+        std::copy_if(from_[one.second].begin(), from_[one.second].end(), std::back_inserter(relations),
+                     [&](const Hindrance& other) { return !all_.only_marks(other); });
+    }
+    return relations;
+  }
+
+  void look_at(std::uint32_t thing, const Hindrance& one) {
+    std::vector<std::uint32_t> lower{one.second};
+    if (all_.nodes[one.second].mark)
+      for (const Hindrance& piece : from_[one.second]) lower.push_back(piece.second);
+    for (const std::uint32_t other : lower) {
+      const Node& node = all_.nodes[other];
+      if (node.mark || out_.count(node.record.id) == 0) continue;
+      if (when_[other] >= 0 && when_[other] < when_[thing]) continue;
+      const ReasonStep why = all_.why(one);
+      order_.warnings.push_back({all_.nodes[thing].record, node.record,
+                                 "setting " + display(all_.nodes[thing].record) +
+                                     turn_words(order_, when_[thing]) + " comes too early, for " +
+                                     display(node.record) + " is not in place yet: " + why.words,
+                                 why.statement});
+      return;
+    }
+  }
+
+  const Fabric& all_;
+  WorkOrder& order_;
+  std::vector<std::int64_t> when_;
+  std::vector<std::vector<Hindrance>> from_;
+  std::set<Uuid> out_;
+  std::vector<std::uint32_t> set_;
+};
+
 }  // namespace
+
+void judge_setting(const Fabric& all, const Fabric& out, const std::vector<std::string>& codes,
+                   WorkOrder& order) {
+  Setting(all, out, codes, order).judge();
+}
 
 void judge_proposed(const Fabric& fabric, const std::vector<std::string>& codes, WorkOrder& order) {
   Proposed(fabric, codes, order).judge();

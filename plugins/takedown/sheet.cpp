@@ -135,9 +135,7 @@ void write_sheet(const WorkOrder& order, const SheetParts& parts, const SheetFor
   for (const auto& warning : order.warnings) again.push_back("As done: " + warning.words);
   if (!again.empty()) list(page, "Look again", again, "");
   if (!order.retained.empty()) page.heading("Stays as evidence").paragraph(codes(order.retained) + ".");
-  if (!order.blocked.empty())
-    page.paragraph(
-        "Cannot come away, because something kept as evidence is in the way: " + codes(order.blocked) + ".");
+  for (const auto& line : blocked_lines(order)) page.paragraph(line + ".");
   write_maps(page, parts.maps, sheet.back);
   page.finish(foot(order));
 }

@@ -92,6 +92,20 @@ std::string things_of(const Stage& stage) {
   return (things.size() <= 3 ? names(things) : codes(things)) + " (in any order)";
 }
 
+std::vector<std::string> blocked_lines(const WorkOrder& order) {
+  std::vector<std::pair<RecordInfo, std::vector<RecordInfo>>> by_kept;
+  for (const auto& block : order.blocked) {
+    auto at = std::find_if(by_kept.begin(), by_kept.end(),
+                           [&](const auto& one) { return one.first.id == block.kept.id; });
+    if (at == by_kept.end()) at = by_kept.insert(at, {block.kept, {}});
+    at->second.push_back(block.thing);
+  }
+  std::vector<std::string> lines;
+  for (const auto& [kept, things] : by_kept)
+    lines.push_back(codes(things) + " cannot come away while " + display(kept) + " stays as evidence");
+  return lines;
+}
+
 std::string circle_words(const WorkCircle& circle) {
   std::vector<std::string> why;
   for (const auto& reason : circle.reasons) why.push_back(reason.why.words);

@@ -25,33 +25,6 @@ std::vector<std::string> codes_in(const Settings& settings) {
   return codes;
 }
 
-/// What is out goes back apart from what is in place; where nothing is, the way back is the way down.
-WorkOrder order_for(const Snapshot& archive, const Uuid& scope, const Settings& settings, bool with_reasons) {
-  if (scope == Uuid{}) fail(ErrorKind::invalid, "an order of work is for a place or an element; name one");
-  WorkOrder order;
-  order.reading = archive.reading();
-  order.scope = *archive.statements().record(scope);
-  const Survey survey(archive, scope);
-  const Fabric here = survey.fabric(Survey::Part::in_place);
-  plan(here, order);
-  if (with_reasons) tell_reasons(here, order);
-  const bool anything_out = survey.anything_out();
-  if (anything_out) plan_back(survey.fabric(Survey::Part::out), order);
-  const auto proposed = codes_in(settings);
-  if (!proposed.empty())
-    judge_proposed(here, proposed, order);
-  else if (anything_out)
-    judge(survey.fabric(Survey::Part::all), order);
-  return order;
-}
-
-class Planning : public Analysis {
-public:
-  AnalysisResult run(const Snapshot& archive, const AnalysisRequest& request, Services&) override {
-    return order_for(archive, request.scope, request.settings, true);
-  }
-};
-
 SheetFor sheet_for(const Settings& settings) {
   SheetFor what;
   for (const auto& [name, value] : settings) {
@@ -70,6 +43,36 @@ SheetFor sheet_for(const Settings& settings) {
   }
   return what;
 }
+
+/// What is out goes back apart from what is in place; where nothing is, the way back is the way down.
+WorkOrder order_for(const Snapshot& archive, const Uuid& scope, const Settings& settings, bool with_reasons) {
+  if (scope == Uuid{}) fail(ErrorKind::invalid, "an order of work is for a place or an element; name one");
+  WorkOrder order;
+  order.reading = archive.reading();
+  order.scope = *archive.statements().record(scope);
+  const Survey survey(archive, scope);
+  Fabric here = survey.fabric(Survey::Part::in_place);
+  if (survey.anything_kept()) keep_beneath(survey.with_what_lies_over(), here, order);
+  plan(here, order);
+  if (with_reasons) tell_reasons(here, order);
+  const bool anything_out = survey.anything_out();
+  if (anything_out) plan_back(survey.fabric(Survey::Part::out), order);
+  const auto proposed = codes_in(settings);
+  if (!proposed.empty() && sheet_for(settings).back)
+    judge_setting(survey.fabric(Survey::Part::all), survey.fabric(Survey::Part::out), proposed, order);
+  else if (!proposed.empty())
+    judge_proposed(here, proposed, order);
+  else if (anything_out)
+    judge(survey.fabric(Survey::Part::all), order);
+  return order;
+}
+
+class Planning : public Analysis {
+public:
+  AnalysisResult run(const Snapshot& archive, const AnalysisRequest& request, Services&) override {
+    return order_for(archive, request.scope, request.settings, true);
+  }
+};
 
 std::vector<std::string> care_for(const Snapshot& archive, const Uuid& scope) {
   const auto hazards = hazards_of(archive, {scope});
@@ -115,4 +118,4 @@ private:
 LATHBOOK_PLUGIN(lathbook::takedown::TakedownPlugin, .name = "takedown", .version = "1.0",
                 .kind = "analysis report",
                 .summary = "plans in which order things come down and go back, and prints the work sheets",
-                .provides = "takedown@1");
+                .provides = "takedown@2");

@@ -51,9 +51,7 @@ void write_text(const WorkOrder& order, const SheetFor& sheet, std::ostream& out
   for (const auto& circle : order.circles)
     out << "  look again: " << safe_display(circle_words(circle)) << '\n';
   if (!order.retained.empty()) out << "  stays as evidence: " << safe_display(codes(order.retained)) << '\n';
-  if (!order.blocked.empty())
-    out << "  cannot come away, something kept as evidence is in the way: "
-        << safe_display(codes(order.blocked)) << '\n';
+  for (const auto& line : blocked_lines(order)) out << "  " << safe_display(line) << '\n';
   for (const auto& warning : order.warnings) out << "  as done: " << safe_display(warning.words) << '\n';
   out << "  " << kPractice << '\n';
 }
@@ -90,7 +88,10 @@ void write_json(const WorkOrder& order, std::ostream& out) {
   json.end_array().key("retained").begin_array();
   for (const auto& record : order.retained) json.string(record.code);
   json.end_array().key("blocked").begin_array();
-  for (const auto& record : order.blocked) json.string(record.code);
+  for (const auto& block : order.blocked) {
+    json.begin_object().key("code").string(block.thing.code).key("kept").string(block.kept.code);
+    json.key("words").string(block.words).end_object();
+  }
   json.end_array().end_object().finish();
 }
 

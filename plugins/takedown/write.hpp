@@ -76,6 +76,8 @@ std::vector<Stage> stages_of(const std::vector<WorkStep>& steps);
 std::string numbers(const Stage& stage);
 /// What goes in a line, in words.
 std::string things_of(const Stage& stage);
+/// "N-203.25 to N-203.34 cannot come away while N-204.61 Ivory tile 61 stays as evidence".
+std::vector<std::string> blocked_lines(const WorkOrder& order);
 std::string circle_words(const WorkCircle& circle);
 /// The rule of practice that stands under every order.
 extern const char* const kPractice;

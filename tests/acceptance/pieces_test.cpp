@@ -82,6 +82,47 @@ TEST_CASE("what is kept as evidence is not taken down") {
   CHECK_THAT(house.done({"print", "takedown", "N-1"}), Contains("stays as evidence: N-1.11"));
 }
 
+TEST_CASE("what lies under evidence is refused in its own field, when proposed and when taken") {
+  Tiled house;
+  house.say(house.archive, "N-1.12", "retained-as-evidence", "the last one in its bed");
+  const std::string beneath = "N-1.11 cannot come away while N-1.12 stays as evidence";
+  CHECK_THAT(house.done({"print", "takedown", "N-1"}), Contains(beneath));
+  const auto proposed = house.run({"print", "takedown", "N-1", "--setting", "propose=N-1.11"});
+  CHECK(proposed.code == 6);
+  CHECK_THAT(proposed.err, Contains(beneath) && Contains("stands on"));
+  const auto taken = house.run({"take-down", "N-1.11"});
+  CHECK(taken.code == 6);
+  CHECK_THAT(taken.err, Contains(beneath) && Contains("nothing was entered"));
+  const auto sampled = house.run({"account", "N-1.12", "--state", "used up as a sample"});
+  CHECK(sampled.code == 6);
+}
+
+TEST_CASE("a piece set before what it stands on is warned of, and an older day is told as such") {
+  Tiled house;
+  house.done({"take-down", "N-1.12", "N-1.11"});
+  const auto early = house.run({"put-back", "N-1.12"});
+  REQUIRE(early.code == 0);
+  CHECK_THAT(early.err, Contains("Danger: setting N-1.12 comes too early, for N-1.11 is not in place yet"));
+  const auto next = house.run({"put-back", "N-1.11"});
+  CHECK_THAT(next.err, !Contains("Danger"));
+  const auto older = house.run({"account", "N-1.11", "--state", "on bench", "--on", "2026-05-02"});
+  CHECK_THAT(older.out, Contains("on bench, on 2026-05-02") &&
+                            Contains("N-1.11 stays in place, since 2026-05-03, which is later"));
+}
+
+TEST_CASE("a place in a container is one piece's, and what has left it is said to have left") {
+  Tiled house;
+  house.done({"take-down", "N-1.12", "N-1.11"});
+  house.done({"pack", "N-1.12", "--into", "K-1", "--order", "3"});
+  const auto taken = house.run({"pack", "N-1.11", "--into", "K-1", "--order", "3"});
+  CHECK(taken.code != 0);
+  CHECK_THAT(taken.err, Contains("place 3 in K-1") && Contains("is taken by N-1.12") &&
+                            Contains("the next free one is 4"));
+  CHECK_THAT(house.done({"show", "K-1"}), Contains("N-1.12") && !Contains("no longer"));
+  house.done({"put-back", "N-1.12", "--on", "2026-06-01"});
+  CHECK_THAT(house.done({"show", "K-1"}), Contains("[no longer: in place, since 2026-06-01]"));
+}
+
 TEST_CASE("books, map, lists, labels and work sheet of a field") {
   Tiled house;
   house.done({"account", "N-1.11", "--state", "lost by us"});
