@@ -2,12 +2,14 @@
 #include <algorithm>
 
 #include "core/base/calendar.hpp"
+#include "core/base/edtf.hpp"
 #include "core/base/json_writer.hpp"
 #include "core/base/table.hpp"
 #include "core/base/text.hpp"
 #include "core/cli/drafting.hpp"
 #include "core/cli/trade_words.hpp"
 #include "core/evidence/registry.hpp"
+#include "core/view/record_view.hpp"
 
 namespace lathbook::cli {
 
@@ -54,19 +56,58 @@ std::string source_of_mark(const Context& context, const Archive& archive, Write
   return code;
 }
 
+// A day to come is a slip of the pen.
+void refuse_day_to_come(const std::string& day, Day today) {
+  const auto date = Edtf::try_parse(day);
+  const auto first = date ? date->earliest() : std::nullopt;
+  if (first && *first > today)
+    fail(ErrorKind::invalid, "the mark was read on " + quote(day) + ", and today is " + iso_day(today) +
+                                 "; say with --on the day on which it was really read");
+}
+
+// The same letters on the same face were most likely entered before.
+void refuse_second_entry(const StatementReader& reader, const RecordInfo& carrier, const std::string& letters,
+                         const std::string& face) {
+  Query query;
+  query.object = carrier.id;
+  query.properties = {Registry::standard().named("mark-on").id};
+  reader.each_statement(query, [&](const Statement& statement) {
+    const auto info = reader.record(statement.content.subject);
+    if (!info) return true;
+    const auto known = RecordView::read(reader, *info);
+    const auto readings = known.all("transcription");
+    const bool same = fold(known.text("face")) == fold(face) &&
+                      std::any_of(readings.begin(), readings.end(), [&](const Statement* one) {
+                        return trim(one->content.value) == trim(letters);
+                      });
+    if (same)
+      fail(ErrorKind::invalid,
+           display(*info) + " on " + display(carrier) + " reads the same; if it stands there twice, tell " +
+               "the two apart with --face, else say what is new of " + info->code + " itself");
+    return true;
+  });
+}
+
 }  // namespace
 
 int mark(Context& context, const Mark& wanted) {
-  if (wanted.transcription.empty())
+  const std::string letters =
+      wanted.transcription.empty() ? join(wanted.numbers, " / ") : wanted.transcription;
+  if (letters.empty())
     fail(ErrorKind::invalid,
          "a mark needs its reading; write what is to be read, with + for each letter of which only traces "
          "are left");
   auto archive = context.open(true);
   auto writer = session(context, archive);
   const auto carrier = need_record(*writer, wanted.carrier);
-  const std::string today = iso_day(context.clock().now().local_day());
+  const Day this_day = context.clock().now().local_day();
+  const std::string today = iso_day(this_day);
   Ground ground = wanted.ground;
   if (ground.on.empty()) ground.on = today;
+  refuse_day_to_come(ground.on, this_day);
+  refuse_second_entry(
+      *archive.read({.with_private = true, .known_on = {}, .by_entry_day = false, .fingerprint = {}}),
+      carrier, letters, wanted.face);
   if (ground.evidence.empty()) ground.evidence = "physical";
   if (ground.confidence.empty()) ground.confidence = "certain";
   ground.source = source_of_mark(context, archive, *writer, wanted, carrier, today);
@@ -82,7 +123,7 @@ int mark(Context& context, const Mark& wanted) {
     entered.push_back(writer->add(draft(context, archive, *writer, id, property, value, one)));
   };
   enter("mark-on", carrier.code);
-  enter("transcription", wanted.transcription);
+  enter("transcription", letters);
   enter("mark-method", wanted.method);
   enter("face", wanted.face);
   enter("orientation", wanted.orientation);
@@ -97,7 +138,7 @@ int mark(Context& context, const Mark& wanted) {
   }
   context.out() << "recorded mark " << context.strong(code) << " on " << display(carrier) << ", resting on "
                 << ground.source << '\n'
-                << "  " << safe_display(wanted.transcription) << "   (" << transcription << ")\n"
+                << "  " << safe_display(letters) << "   (" << transcription << ")\n"
                 << "The mark dates nothing yet. When it gives the piece itself an earliest year, and when "
                    "the piece is judged\n"
                 << "original to the laying, these are two statements of their own:\n"

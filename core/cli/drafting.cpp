@@ -3,7 +3,9 @@
 #include <unistd.h>
 
 #include <iostream>
+#include <set>
 
+#include "core/base/calendar.hpp"
 #include "core/base/edtf.hpp"
 #include "core/base/json_writer.hpp"
 #include "core/base/text.hpp"
@@ -24,6 +26,19 @@ std::vector<Qualifier> parted(const std::vector<std::string>& details) {
         {std::string(trim(detail.substr(0, equals))), std::string(trim(detail.substr(equals + 1)))});
   }
   return qualifiers;
+}
+
+// What is said to be made, there or seen cannot have been so later than today; works, permits and other plans
+// may lie ahead.
+void refuse_time_to_come(const Property& property, const std::string& value, Day today) {
+  static const std::set<std::string, std::less<>> past{"installed", "made",        "made-not-before",
+                                                       "seen-on",   "standing-by", "uncovered-on"};
+  if (past.count(property.name) == 0) return;
+  const auto date = Edtf::try_parse(value);
+  const auto first = date ? date->earliest() : std::nullopt;
+  if (first && *first > today)
+    fail(ErrorKind::invalid, property.name + " " + quote(value) + " lies ahead of today, " + iso_day(today) +
+                                 "; give the date that was meant");
 }
 
 bool at_terminal() {
@@ -79,6 +94,7 @@ Content draft(const Context& context, const Archive& archive, const EntrySink& s
     default:
       break;
   }
+  if (row.type == ValueType::date) refuse_time_to_come(row, value, context.clock().now().local_day());
   content.recorder = context.recorder(sink);
   apply_ground(content, archive, sink, ground);
   return content;

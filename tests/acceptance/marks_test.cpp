@@ -95,3 +95,22 @@ TEST_CASE("a new code follows the highest one, written like those before it") {
   CHECK_THAT(house.done({"mark", "N-1.01", "EF", "--source", "S-1", "--by", "ME"}),
              Contains("recorded mark M-10"));
 }
+
+TEST_CASE("a mark entered twice, one of a day to come, and a making that lies ahead are refused") {
+  Marked house;
+  house.done({"mark", "N-1.01", "AB", "--source", "S-1", "--by", "ME"});
+  const auto refused = [&](const std::vector<std::string>& arguments, const std::string& words) {
+    const auto ran = house.run(arguments);
+    CHECK(ran.code == 4);
+    CHECK_THAT(ran.err, Contains(words));
+    CHECK(is_one_sentence(ran.err));
+  };
+  refused({"mark", "N-1.01", "AB", "--source", "S-1", "--by", "ME"}, "reads the same");
+  refused({"mark", "N-1.01", "CD", "--source", "S-1", "--by", "ME", "--on", "2090-01-01"},
+          "say with --on the day on which it was really read");
+  refused({"say", "N-1.01", "made-not-before", "2090", "--source", "S-1", "--class", "physical",
+           "--confidence", "certain"},
+          "lies ahead of today");
+  CHECK_THAT(house.done({"mark", "N-1.01", "--number", "Rd 101774", "--source", "S-1", "--by", "ME"}),
+             Contains("Rd 101774   ("));
+}
