@@ -9,6 +9,7 @@
 #include "core/cli/statement_words.hpp"
 #include "core/evidence/registry.hpp"
 #include "core/view/hazards.hpp"
+#include "core/view/piece_states.hpp"
 #include "core/view/record_view.hpp"
 #include "core/view/snapshot.hpp"
 
@@ -45,6 +46,23 @@ void show_hazards(const Context& context, const StatementReader& reader, const R
     for (const auto& part : wrap(line, 92)) context.out() << "    " << part << '\n';
 }
 
+// A thing that was put into this container and has left it since: where it is now.
+std::string left_words(const StatementReader& reader, const Statement& statement, const RecordInfo& subject,
+                       const RecordInfo& container) {
+  static const std::uint32_t in_container = Registry::standard().named("in-container").id;
+  if (statement.content.property != in_container) return {};
+  const auto record = RecordView::read(reader, subject);
+  if (const Statement* state = record.latest("piece-state");
+      state != nullptr && piece_state_from_word(state->content.value) != PieceState::in_container)
+    return "   [no longer: " + state->content.value + ", since " +
+           std::string(state->content.qualifier("on")) + "]";
+  const Statement* latest = record.latest("in-container");
+  if (latest == nullptr || latest->content.value == container.id.text()) return {};
+  const auto other = Uuid::parse(latest->content.value);
+  const auto box = other ? reader.record(*other) : std::nullopt;
+  return "   [no longer: in " + (box ? display(*box) : std::string("another container")) + "]";
+}
+
 void show_text(const Context& context, const StatementReader& reader, const RecordInfo& record, bool all) {
   context.out() << context.strong(display(record)) << "  (" << word(record.kind) << ", " << record.id.text()
                 << ")\n";
@@ -67,7 +85,7 @@ void show_text(const Context& context, const StatementReader& reader, const Reco
     if (first) context.out() << "\n  " << context.strong("said of it elsewhere") << '\n';
     first = false;
     context.out() << "    " << display(*subject) << ' ' << property->label << " this   (" << statement.name()
-                  << ")\n";
+                  << ")" << left_words(reader, statement, *subject, record) << '\n';
     return true;
   });
 }

@@ -36,6 +36,21 @@ TEST_CASE("help alone lists the commands, and help on a wrong word says so") {
   CHECK(is_one_sentence(wrong.err));
 }
 
+TEST_CASE("a command without what it needs, and a word that is no command, are told in one sentence") {
+  const auto missing = run({program(), "pack", "--into", "K-1"});
+  CHECK(missing.code == 2);
+  CHECK_THAT(missing.err, Contains("is missing after 'lathbook pack'") && Contains("lathbook help pack"));
+  CHECK(is_one_sentence(missing.err));
+  const auto wrong = run({program(), "shwo", "N-1"});
+  CHECK(wrong.code == 2);
+  CHECK_THAT(wrong.err, Contains("there is no command “shwo”; did you mean show"));
+  CHECK(is_one_sentence(wrong.err));
+  const auto extra = run({program(), "show", "N-1", "N-2"});
+  CHECK(extra.code == 2);
+  CHECK_THAT(extra.err, Contains("'lathbook show'") && Contains("N-2"));
+  CHECK(is_one_sentence(extra.err));
+}
+
 TEST_CASE("the version is told, and a wrong word is answered") {
   const auto version = run({program(), "--version"});
   CHECK(version.code == 0);
