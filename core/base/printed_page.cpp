@@ -41,7 +41,7 @@ svg { max-width: 100%; height: auto; }
 figure { margin: 0; max-width: 54mm; }
 figure svg { display: block; border: 1px solid #16181a; }
 figcaption { font-size: 8.5pt; line-height: 1.3; margin-top: 1mm; }
-td:empty { height: 7mm; width: 24mm; }
+td:empty { height: 7mm; min-width: 24mm; }
 .one { white-space: nowrap; }
 .sheet + .sheet { break-before: page; }
 .foot { margin-top: 1.2rem; border-top: 1px solid #16181a; font-size: 8pt; color: #55585c; overflow-wrap: anywhere; }
