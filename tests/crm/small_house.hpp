@@ -159,27 +159,20 @@ private:
 
   /// Citations for all that has a confidence, and what hangs between statements.
   void complete() {
-    Query all;
-    all.current_only = false;
-    std::vector<Statement*> every;
-    reader.each_statement(all, [&](const Statement& statement) {
-      every.push_back(const_cast<Statement*>(&statement));
-      return true;
-    });
-    for (Statement* statement : every) {
-      Content& said = statement->content;
+    for (Statement& statement : reader.said()) {
+      Content& said = statement.content;
       if (said.confidence == Confidence::none) continue;
       said.evidence = EvidenceClass::physical;
       said.author = person;
       said.recorder = person;
       said.said_on = "2024-05-18";
       said.citations = {{photo, "left half", said.property == property::name ? "the words \\ there" : ""}};
-      if (statement->id == note) {
+      if (statement.id == note) {
         said.targets = {replaced};
         said.grounds = {covers};
         said.why = "slip of the pen";
       }
-      if (statement->id == replaced) statement->current = false;
+      if (statement.id == replaced) statement.current = false;
     }
   }
 };

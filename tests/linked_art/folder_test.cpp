@@ -173,16 +173,14 @@ TEST_CASE("faults that are put into Linked Art on purpose are found") {
     reader.say(tile, property, value);
   reader.say(tile, "dimension", "152 mm", Confidence::certain, {{"of", "width"}});
   reader.say(reader.add(Kind::mark, "M-1", "Stamp"), "mark-on", tile.text());
-  Query all;
-  reader.each_statement(all, [&](const Statement& statement) {
-    auto& said = const_cast<Statement&>(statement).content;
-    if (said.confidence == Confidence::none) return true;
+  for (Statement& statement : reader.said()) {
+    auto& said = statement.content;
+    if (said.confidence == Confidence::none) continue;
     said.author = person;
     said.said_on = "2024-05-18";
     said.evidence = EvidenceClass::documentary;
     said.citations = {{source, "p. 3", "clay tiles"}};
-    return true;
-  });
+  }
   const TempFolder folder;
   Plugins plugins;
   std::vector<fs::path> folders;

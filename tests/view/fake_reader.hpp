@@ -44,6 +44,9 @@ public:
     return say(subject, property, object.text(), Confidence::certain, std::move(qualifiers));
   }
 
+  /// Everything said so far, to be changed in place as long as nothing is added.
+  std::vector<Statement>& said() { return statements_; }
+
   Reading reading() const override { return state; }
   void each_statement(const Query& query, const OnStatement& on_statement) const override {
     for (Statement statement : statements_)
