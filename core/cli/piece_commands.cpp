@@ -170,7 +170,8 @@ private:
       if (request.settings.size() == bare) continue;
       const auto warnings = work_order(request).warnings;
       for (const auto& warning : warnings)
-        context_.err() << "  Danger: " << safe_display(warning.words) << ".\n";
+        context_.err() << (warning.taken.id == Uuid{} ? "  Evidence: " : "  Danger: ")
+                       << safe_display(warning.words) << ".\n";
       if (!warnings.empty())
         context_.err() << (back ? "  Set first what it needs.\n"
                                 : "  Take first what is in danger, or prop it.\n");

@@ -9,6 +9,7 @@
 #include "core/base/calendar.hpp"
 #include "core/base/text.hpp"
 #include "core/view/record_view.hpp"
+#include "plugins/takedown/write.hpp"
 
 namespace lathbook::takedown {
 
@@ -41,10 +42,7 @@ constexpr const char* kLocked = "locked together: they come away as one";
 std::string note_for(const Fabric& fabric, const Step& step) {
   Notes notes;
   notes.add(step.things.size() > 1 ? kLocked : bed_note(fabric.nodes[step.things.front()].sounds));
-  for (const std::uint32_t thing : step.things) {
-    notes.add(fabric.nodes[thing].licensed);
-    notes.add(fabric.nodes[thing].beneath);
-  }
+  for (const std::uint32_t thing : step.things) notes.add(fabric.nodes[thing].licensed);
   return notes.text();
 }
 
@@ -227,9 +225,7 @@ void keep_beneath(const Fabric& wide, Fabric& here, WorkOrder& order) {
   for (std::uint32_t i = 0; i < here.nodes.size(); ++i) {
     const auto place = places.find(here.nodes[i].record.id);
     if (here.nodes[i].mark || place == places.end()) continue;
-    if (const RecordInfo* field = causes.perhaps_over(place->second))
-      here.nodes[i].beneath =
-          "evidence: look first, a part of " + display(*field) + " stays and may lie over it";
+    if (const RecordInfo* field = causes.perhaps_over(place->second)) here.nodes[i].beneath = display(*field);
     if (auto block = causes.block_of(place->second)) {
       here.things[i].stays = true;
       order.blocked.push_back(std::move(*block));
@@ -250,6 +246,19 @@ void plan(const Fabric& fabric, WorkOrder& order) {
   order.back = reversed(fabric, order.down);
   tell_circles(fabric, found, order);
   order.retained = fabric.retained;
+}
+
+void tell_beneath(const Fabric& here, const std::vector<bool>& meant, WorkOrder& order) {
+  std::map<std::string, std::vector<RecordInfo>> by_field;
+  for (std::size_t i = 0; i < here.nodes.size(); ++i)
+    if (meant[i] && !here.nodes[i].mark && !here.nodes[i].beneath.empty())
+      by_field[here.nodes[i].beneath].push_back(here.nodes[i].record);
+  for (const auto& [field, things] : by_field)
+    order.warnings.push_back(
+        {{},
+         things.front(),
+         "look first: a part of " + field + " stays as evidence, and may lie over " + codes(things),
+         {}});
 }
 
 void tell_reasons(const Fabric& fabric, WorkOrder& order) {

@@ -8,8 +8,12 @@ namespace lathbook::takedown {
 
 /// What of `here` waits, however far, for something kept as evidence in the wider fabric: told in
 /// order.blocked, and staying in `here` from now on, so that no order touches it. Where only a part of a
-/// field is kept, and nobody said over what that part lies, it is a warning at the step.
+/// field is kept, and nobody said over what that part lies, tell_beneath() warns of it.
 void keep_beneath(const Fabric& wide, Fabric& here, WorkOrder& order);
+
+/// A warning, with no one thing as taken, for each field of which a part is kept that may lie over some of
+/// the nodes that are meant.
+void tell_beneath(const Fabric& here, const std::vector<bool>& meant, WorkOrder& order);
 
 /// Steps and circles, from what is still in place; the way back as if all of it were out.
 void plan(const Fabric& fabric, WorkOrder& order);

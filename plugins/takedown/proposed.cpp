@@ -28,7 +28,9 @@ public:
   }
 
   void judge() {
-    tell_beneath();
+    std::vector<bool> taken(when_.size());
+    for (std::size_t i = 0; i < when_.size(); ++i) taken[i] = when_[i] >= 0;
+    tell_beneath(fabric_, taken, order_);
     for (const std::size_t index : broken_by(when_, fabric_.hindrances)) {
       const Hindrance& one = fabric_.hindrances[index];
       if (fabric_.only_marks(one)) continue;
@@ -36,7 +38,8 @@ public:
       const Node& upper = fabric_.nodes[one.first];
       const Node& lower = fabric_.nodes[one.second];
       if (one.holds && upper.propped) continue;
-      const std::string turn = "taking " + display(lower.record) + turn_words(order_, when_[one.second]);
+      const std::string turn = (lower.mark ? "beginning on " : "taking ") + display(lower.record) +
+                               turn_words(order_, when_[one.second]);
       order_.warnings.push_back(
           {lower.record, upper.record,
            (one.holds ? turn + " would leave " + display(upper.record) + " without support: "
@@ -63,17 +66,6 @@ private:
     for (const std::uint32_t piece : pieces_of(found->second)) {
       refuse_kept(piece);
       if (when_[piece] < 0) when_[piece] = turn;
-    }
-  }
-
-  // What may lie under evidence, once for each field of which a part is kept.
-  void tell_beneath() {
-    std::set<std::string> told;
-    for (std::size_t i = 0; i < when_.size(); ++i) {
-      const Node& node = fabric_.nodes[i];
-      if (when_[i] >= 0 && !node.mark && !node.beneath.empty() && told.insert(node.beneath).second)
-        order_.warnings.push_back(
-            {node.record, {}, "taking " + display(node.record) + ": " + node.beneath, {}});
     }
   }
 

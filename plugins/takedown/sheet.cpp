@@ -124,6 +124,8 @@ void write_sheet(const WorkOrder& order, const SheetParts& parts, const SheetFor
   if (sheet.back) write_repairs(page, parts.repairs);
   page.heading(sheet.back ? "Order of putting back" : "Order of taking down");
   page.paragraph(kPractice);
+  for (const auto& warning : order.warnings)
+    if (!sheet.back && !is_of_the_past(warning)) page.paragraph("Take care, " + warning.words + ".");
   page.table("", {"step", "what", "take care", "done by, on"}, rows_of(sheet.back ? order.back : order.down));
   if (sheet.back)
     page.paragraph(
@@ -132,7 +134,8 @@ void write_sheet(const WorkOrder& order, const SheetParts& parts, const SheetFor
         "marked.");
   std::vector<std::string> again;
   for (const auto& circle : order.circles) again.push_back(circle_words(circle));
-  for (const auto& warning : order.warnings) again.push_back("As done: " + warning.words);
+  for (const auto& warning : order.warnings)
+    if (is_of_the_past(warning)) again.push_back("As done: " + warning.words);
   if (!again.empty()) list(page, "Look again", again, "");
   if (!order.retained.empty()) page.heading("Stays as evidence").paragraph(codes(order.retained) + ".");
   for (const auto& line : blocked_lines(order)) page.paragraph(line + ".");

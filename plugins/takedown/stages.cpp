@@ -106,6 +106,10 @@ std::vector<std::string> blocked_lines(const WorkOrder& order) {
   return lines;
 }
 
+bool is_of_the_past(const WorkWarning& warning) {
+  return warning.taken.id != Uuid{};
+}
+
 std::string circle_words(const WorkCircle& circle) {
   std::vector<std::string> why;
   for (const auto& reason : circle.reasons) why.push_back(reason.why.words);

@@ -58,6 +58,7 @@ WorkOrder order_for(const Snapshot& archive, const Uuid& scope, const Settings& 
   const bool anything_out = survey.anything_out();
   if (anything_out) plan_back(survey.fabric(Survey::Part::out), order);
   const auto proposed = codes_in(settings);
+  if (proposed.empty()) tell_beneath(here, std::vector<bool>(here.nodes.size(), true), order);
   if (!proposed.empty() && sheet_for(settings).back)
     judge_setting(survey.fabric(Survey::Part::all), survey.fabric(Survey::Part::out), proposed, order);
   else if (!proposed.empty())

@@ -39,6 +39,8 @@ void write_text(const WorkOrder& order, const SheetFor& sheet, std::ostream& out
   const auto& steps = sheet.back ? order.back : order.down;
   out << safe_display(display(order.scope)) << ": " << (sheet.back ? "putting back" : "taking down") << ", "
       << steps.size() << (steps.size() == 1 ? " step" : " steps") << '\n';
+  for (const auto& warning : order.warnings)
+    if (!sheet.back && !is_of_the_past(warning)) out << "  " << safe_display(warning.words) << '\n';
   for (const Stage& stage : stages_of(steps)) {
     out << "  " << numbers(stage) << ". " << safe_display(things_of(stage));
     if (!stage.note.empty()) out << "   [" << stage.note << ']';
@@ -52,7 +54,8 @@ void write_text(const WorkOrder& order, const SheetFor& sheet, std::ostream& out
     out << "  look again: " << safe_display(circle_words(circle)) << '\n';
   if (!order.retained.empty()) out << "  stays as evidence: " << safe_display(codes(order.retained)) << '\n';
   for (const auto& line : blocked_lines(order)) out << "  " << safe_display(line) << '\n';
-  for (const auto& warning : order.warnings) out << "  as done: " << safe_display(warning.words) << '\n';
+  for (const auto& warning : order.warnings)
+    if (is_of_the_past(warning)) out << "  as done: " << safe_display(warning.words) << '\n';
   out << "  " << kPractice << '\n';
 }
 

@@ -78,6 +78,8 @@ std::string numbers(const Stage& stage);
 std::string things_of(const Stage& stage);
 /// "N-203.25 to N-203.34 cannot come away while N-204.61 Ivory tile 61 stays as evidence".
 std::vector<std::string> blocked_lines(const WorkOrder& order);
+/// It tells of what was done; the others tell what to look at first.
+bool is_of_the_past(const WorkWarning& warning);
 std::string circle_words(const WorkCircle& circle);
 /// The rule of practice that stands under every order.
 extern const char* const kPractice;
