@@ -103,6 +103,7 @@ private:
   // chronology.cpp
   void add_chronology();
   void add_building_names();
+  std::optional<Sentence> share_of_works(const Uuid& works, const std::string& relation);
   void add_phase_bounds();
   /// Agents with their statements of being owner or occupant, in the order of time.
   std::vector<std::pair<Uuid, Statement>> roles_in_house();
@@ -119,6 +120,7 @@ private:
   void add_photographs(const Site& site);
   void add_other_photographs();
   std::optional<Figure> photograph(const Uuid& source, const std::vector<std::string>& cited_for);
+  std::string part_shown(const Uuid& id);
   bool shows_one_leaf(const Uuid& id, const SourceView& view);
   Sentence picture_head(const Uuid& id, const Source& source, const std::vector<int>& notes);
   Sentence picture_role(const std::string& role, const std::vector<Statement>& said, const Figure& figure);

@@ -81,6 +81,11 @@ void Builder::add_chronology() {
     if (!teller_.record(works.record.id)) continue;
     const std::string name = teller_.name(works.record.id);
     tell_span(works.begins, "chronology.works-begin", {{"works", name}});
+    if (is_dated(works.begins)) {
+      for (const char* relation : {"of-campaign", "removed-in-campaign"})
+        if (auto told = share_of_works(works.record.id, relation))
+          tell(first_day(works.begins), when(works.begins), std::move(*told));
+    }
     // Works that nothing ends are still going on, for all that is known.
     if (works.ends.latest.known) tell_span(works.ends, "chronology.works-end", {{"works", name}});
   }
@@ -136,6 +141,20 @@ void Builder::add_chronology() {
   section(2, "heading.ownership", [&] { add_ownership(); });
   add_rulings(nullptr);
   end();
+}
+
+/// What a course of works put in or took out, by the evidence that says so of each part.
+std::optional<Sentence> Builder::share_of_works(const Uuid& works, const std::string& relation) {
+  std::vector<std::string> things;
+  std::vector<int> notes;
+  for (const Statement& said : teller_.said_to(works, relation)) {
+    if (!teller_.record(said.content.subject)) continue;
+    add_once(things, teller_.name(said.content.subject));
+    add_notes(notes, teller_.cite(said));
+  }
+  if (things.empty()) return std::nullopt;
+  return sentence("chronology." + relation, {{"works", teller_.name(works)}, {"things", listing(things)}},
+                  notes);
 }
 
 // Where the phases were parted, by whom, and why.

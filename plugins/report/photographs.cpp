@@ -15,11 +15,6 @@ constexpr const char* kRoles[] = {"seen-in",   "uncovered-in", "as-built-in",  "
                                   "billed-in", "proposed-in",  "mentioned-in", "like-seen-in",
                                   "gone-by",   "not-yet-in",   "absent-from"};
 
-/// Names of things, each once, in the order of their coming.
-void add_once(std::vector<std::string>& names, const std::string& name) {
-  if (std::find(names.begin(), names.end(), name) == names.end()) names.push_back(name);
-}
-
 /// Spots of a picture that statements speak of.
 struct Spot {
   std::string region;
@@ -93,7 +88,10 @@ std::optional<Figure> Builder::photograph(const Uuid& id, const std::vector<std:
                                {"where", spot.words.empty() ? phrase("picture.spot") : foreign(spot.words)},
                                {"things", listing(spot.things)}},
                               whole));
-  if (shows_one_leaf(id, view)) told.push_back(remark("picture.one-leaf"));
+  if (const std::string part = part_shown(id); !part.empty())
+    told.push_back(sentence("picture.part", {{"part", foreign(part)}}, whole));
+  else if (shows_one_leaf(id, view))
+    told.push_back(remark("picture.one-leaf"));
   std::vector<std::string> also;
   for (const std::string& thing : cited_for)
     if (std::find(named.begin(), named.end(), thing) == named.end()) also.push_back(thing);
@@ -101,11 +99,18 @@ std::optional<Figure> Builder::photograph(const Uuid& id, const std::vector<std:
     told.push_back(
         sentence(told.size() == 1 ? "picture.cited" : "picture.also", {{"things", listing(also)}}, whole));
   figure->source = source->code.empty() ? id.text() : source->code;
+  figure->part = part_shown(id);
   figure->title = without_marks(capital(teller_.name(id)));
   figure->description =
       without_marks(phrase("picture.shows", {{"things", listing(named.empty() ? also : named)}}));
   figure->caption = paragraph(std::move(told));
   return figure;
+}
+
+/// The only part of a source that its picture shows, where that is said: "leaf 23".
+std::string Builder::part_shown(const Uuid& id) {
+  const std::vector<Statement> files = teller_.said(id, "media");
+  return files.size() == 1 ? std::string(files.front().content.qualifier("part")) : std::string();
 }
 
 /// Of papers that are cited at several places the archive has the picture of one.

@@ -189,6 +189,10 @@ Sentence as_label(const std::string& words, const std::vector<int>& notes) {
   return one;
 }
 
+void add_once(std::vector<std::string>& names, const std::string& name) {
+  if (std::find(names.begin(), names.end(), name) == names.end()) names.push_back(name);
+}
+
 void add_notes(std::vector<int>& notes, const std::vector<int>& more) {
   notes.insert(notes.end(), more.begin(), more.end());
   std::sort(notes.begin(), notes.end());

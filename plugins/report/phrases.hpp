@@ -38,6 +38,8 @@ Sentence as_words(const std::string& words, const std::vector<int>& notes = {});
 /// The same with its first letter capital.
 Sentence as_label(const std::string& words, const std::vector<int>& notes = {});
 
+/// Adds a name that is not there yet.
+void add_once(std::vector<std::string>& names, const std::string& name);
 void add_notes(std::vector<int>& notes, const std::vector<int>& more);
 /// "a, b and c", of marked words too.
 std::string listing(const std::vector<std::string>& words);

@@ -222,6 +222,7 @@ void Builder::add_cautions(const Site& site) {
       const std::string_view status = said.content.qualifier("status");
       Paragraph entry = paragraph({sentence("hazard",
                                             {{"hazard", foreign(said.content.value)},
+                                             {"kind", choice(said.content.value)},
                                              {"status", choice(status)},
                                              {"where", teller_.name(subject)}},
                                             teller_.cite(said))});

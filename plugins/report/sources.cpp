@@ -79,6 +79,14 @@ std::string said(const RecordView& record, std::string_view property) {
   return foreign(record.text(property));
 }
 
+/// Whether a picture shows the place a note tells of: one of leaf 23 does not show leaf 31.
+bool shows(const Figure& figure, const std::string& locator) {
+  if (figure.part.empty() || locator.empty()) return true;
+  if (!locator.starts_with(figure.part)) return false;
+  return locator.size() == figure.part.size() ||
+         !std::isalnum(static_cast<unsigned char>(locator[figure.part.size()]));
+}
+
 }  // namespace
 
 std::string drawn_together(std::vector<std::string> locators) {
@@ -252,7 +260,7 @@ Note Notes::written(const Cited& cited, const std::vector<const Figure*>& figure
   Place place = cited.place;
   const std::string region = cited.region.empty() ? region_in(place.locator) : cited.region;
   for (const Figure* figure : figures) {
-    if (figure->source != note.source) continue;
+    if (figure->source != note.source || !shows(*figure, place.locator)) continue;
     note.figure = figure->number;
     const auto ring = std::find(figure->rings.begin(), figure->rings.end(), region);
     if (!region.empty() && ring != figure->rings.end())

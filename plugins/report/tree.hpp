@@ -70,6 +70,7 @@ struct Table {
 struct Figure {
   int number = 0;                  ///< runs through the report from 1; given when the notes are
   std::string source;              ///< what it is a picture of, as in Note; empty for drawings of the report
+  std::string part;                ///< the only part of the source that it shows ("leaf 23"); empty: not said
   std::vector<std::string> rings;  ///< regions ringed in it (xywh=...): ring 1 is the first
   std::string title;               ///< short, for those who cannot see it
   std::string description;         ///< what there is to see
