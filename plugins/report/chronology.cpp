@@ -81,11 +81,13 @@ void Builder::add_chronology() {
     if (!teller_.record(works.record.id)) continue;
     const std::string name = teller_.name(works.record.id);
     tell_span(works.begins, "chronology.works-begin", {{"works", name}});
-    if (is_dated(works.begins)) {
+    // Some day of the works: after they may have begun, and before they had ended.
+    if (const Span during{works.begins.earliest, works.ends.latest, {}}; is_dated(during))
       for (const char* relation : {"of-campaign", "removed-in-campaign"})
-        if (auto told = share_of_works(works.record.id, relation))
-          tell(first_day(works.begins), when(works.begins), std::move(*told));
-    }
+        if (auto told = share_of_works(works.record.id, relation)) {
+          add_notes(told->notes, teller_.cite(during));
+          tell(first_day(during), when(during), std::move(*told));
+        }
     // Works that nothing ends are still going on, for all that is known.
     if (works.ends.latest.known) tell_span(works.ends, "chronology.works-end", {{"works", name}});
   }
@@ -153,7 +155,13 @@ std::optional<Sentence> Builder::share_of_works(const Uuid& works, const std::st
     add_notes(notes, teller_.cite(said));
   }
   if (things.empty()) return std::nullopt;
-  return sentence("chronology." + relation, {{"works", teller_.name(works)}, {"things", listing(things)}},
+  constexpr std::size_t kNamed = 20;  // a house is not listed in its chronology
+  const bool many = things.size() > kNamed;
+  return sentence("chronology." + relation,
+                  {{"works", teller_.name(works)},
+                   {"many", std::string(many ? "yes" : "no")},
+                   {"n", telling(kCount, std::to_string(things.size()))},
+                   {"things", listing(things)}},
                   notes);
 }
 
