@@ -60,16 +60,14 @@ void Builder::add_authored(const Uuid& place, const std::string& name, int level
       if (parts.size() == 1) add_notes(words.notes, notes);
       add(std::move(words));
     }
+    std::string who = phrase("authored.unknown");
     if (one.content.author && teller_.record(*one.content.author)) {
-      const std::string writer = without_marks(teller_.name(*one.content.author));
-      if (std::find(document_.writers.begin(), document_.writers.end(), writer) == document_.writers.end())
-        document_.writers.push_back(writer);
+      who = teller_.name(*one.content.author);
+      add_once(document_.writers, without_marks(who));
     }
     const bool same_writer = at + 1 < found.size() && found[at + 1].content.author == one.content.author &&
                              found[at + 1].content.said_on == one.content.said_on;
     if (same_writer && (parts.size() == 1 || marked)) continue;
-    std::string who = phrase("authored.unknown");
-    if (one.content.author && teller_.record(*one.content.author)) who = teller_.name(*one.content.author);
     const char* basis = parts.size() == 1 || marked ? "own" : "all";
     add(sentence(one.content.said_on.empty() ? "authored.by" : "authored.by-on",
                  {{"who", who},
@@ -85,13 +83,13 @@ Sentence Builder::marked_text(const std::string& text, const Statement& said) {
   std::vector<int> notes;
   for (const Citation& citation : said.content.citations) {
     const auto source = teller_.record(citation.source);
-    const std::string mark = source ? "[" + foreign(source->code) + "]" : std::string();
-    bool named = false;
-    for (std::size_t at; source && (at = words.find(mark)) != std::string::npos; named = true) {
+    if (!source) continue;
+    const std::string mark = "[" + foreign(source->code) + "]";
+    if (text.find(mark) == std::string::npos) continue;
+    for (std::size_t at; (at = words.find(mark)) != std::string::npos;) {
       const std::size_t from = at > 0 && words[at - 1] == ' ' ? at - 1 : at;
       words.erase(from, at + mark.size() - from);
     }
-    if (!named && (source == std::nullopt || text.find(mark) == std::string::npos)) continue;
     Statement alone = said;
     alone.content.citations = {citation};
     add_notes(notes, teller_.cite(alone));

@@ -194,9 +194,8 @@ private:
 
   // elements.cpp
   void add_elements(const Site& site);
-  /// Enough of the parts have marks that these have a column.
-  bool has_marks(const Site& site);
-  Row element_row(std::size_t item, bool with_marks);
+  /// `marks` stand in a column of their own, or else with the thing.
+  Row element_row(std::size_t item, Cell marks, bool with_marks);
   std::optional<Sentence> last_look(const Uuid& element, Day after);
   Cell marks_of(const Uuid& element);
 

@@ -36,16 +36,6 @@ Day first_day(const Span& span) {
   return span.earliest.known ? span.earliest.day : span.latest.known ? span.latest.day : kNever;
 }
 
-std::string period_words(const Statement& said) {
-  const std::string from(said.content.qualifier("from")), to(said.content.qualifier("to"));
-  if (from.empty() && to.empty()) return {};
-  return telling(kDate, phrase(to.empty()     ? "period.from"
-                               : from.empty() ? "period.until"
-                               : from == to   ? "period.in"
-                                              : "period.both",
-                               {{"from", foreign(date_in_words(from))}, {"to", foreign(date_in_words(to))}}));
-}
-
 /// From the first day that the period may have begun to the last that it may have ended.
 DayRange period_of(const Statement& said) {
   DayRange range{std::numeric_limits<Day>::min(), kNever};

@@ -2,6 +2,8 @@
 #include <algorithm>
 #include <iterator>
 #include <limits>
+#include <map>
+#include <utility>
 
 #include "core/base/edtf.hpp"
 #include "core/base/text.hpp"
@@ -32,14 +34,24 @@ std::string last_seen(const TimelineItem& item) {
                                                        : item.last_seen);
 }
 
+/// Enough of the parts have marks that these have a column.
+bool have_a_column(const std::map<std::size_t, Cell>& marks) {
+  const auto marked = std::count_if(marks.begin(), marks.end(),
+                                    [](const auto& one) { return !one.second.sentences.empty(); });
+  return 3 * static_cast<std::size_t>(marked) > marks.size();
+}
+
 }  // namespace
 
 void Builder::add_elements(const Site& site) {
   const std::size_t phases = material_.timeline.phases.size();
   Table table;
   table.caption = phrase("elements.caption", {{"place", site.title}});
+  std::map<std::size_t, Cell> marks;
+  for (const std::size_t at : site.items)
+    if (is_thing(at)) marks.emplace(at, marks_of(item(at).record.id));
   // A column of dashes tells less than a sentence.
-  const bool with_marks = has_marks(site);
+  const bool with_marks = have_a_column(marks);
   table.columns = {phrase("elements.thing"), phrase("elements.came"), phrase("elements.went")};
   table.widths = {52, 26, 22};
   if (with_marks) {
@@ -57,23 +69,13 @@ void Builder::add_elements(const Site& site) {
         table.rows.push_back({info ? foreign(info->name) : phrase(without), {}});
         first = false;
       }
-      table.rows.push_back(element_row(at, with_marks));
+      table.rows.push_back(element_row(at, std::move(marks[at]), with_marks));
     }
   }
   add(std::move(table));
 }
 
-bool Builder::has_marks(const Site& site) {
-  std::size_t parts = 0, marked = 0;
-  for (const std::size_t at : site.items) {
-    if (!is_thing(at)) continue;
-    ++parts;
-    marked += marks_of(item(at).record.id).sentences.empty() ? 0 : 1;
-  }
-  return 3 * marked > parts;
-}
-
-Row Builder::element_row(std::size_t at, bool with_marks) {
+Row Builder::element_row(std::size_t at, Cell marks, bool with_marks) {
   const TimelineItem& one = item(at);
   const Uuid id = one.record.id;
   const ElementView view(teller_.view(id));
@@ -103,7 +105,6 @@ Row Builder::element_row(std::size_t at, bool with_marks) {
     if (!said.content.why.empty())
       if (auto who = decision(said, "mark.taken-by")) thing.sentences.push_back(std::move(*who));
   }
-  Cell marks = marks_of(id);
   if (!with_marks)
     std::move(marks.sentences.begin(), marks.sentences.end(), std::back_inserter(thing.sentences));
   else if (marks.sentences.empty())

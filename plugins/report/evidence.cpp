@@ -53,8 +53,7 @@ std::string Builder::relations(std::size_t at, std::vector<int>& notes) {
     std::vector<std::string> others;
     for (const Statement& said : teller_.said(item(at).record.id, property)) {
       if (!of_placement(said, item(at)) || said.content.confidence == Confidence::conjecture) continue;
-      const std::string other = teller_.value(said);
-      if (std::find(others.begin(), others.end(), other) == others.end()) others.push_back(other);
+      add_once(others, teller_.value(said));
       add_notes(notes, teller_.cite(said));
     }
     if (!others.empty()) words += phrase("relation." + std::string(property), {{"names", listing(others)}});

@@ -180,10 +180,7 @@ Paragraph Builder::sample(const Uuid& id, const Statement& taken) {
     for (const Bound* bound : {&one.begins.earliest, &one.begins.latest})
       for (const ReasonStep& step : bound->reason)
         for (const Statement& said : results)
-          if (bound->known && step.statement == said.id) {
-            const std::string name = teller_.name(one.record.id);
-            if (std::find(dated.begin(), dated.end(), name) == dated.end()) dated.push_back(name);
-          }
+          if (bound->known && step.statement == said.id) add_once(dated, teller_.name(one.record.id));
   if (!dated.empty()) told.push_back(remark("sample.dates", {{"names", listing(dated)}}));
   if (told.size() == 1) told.push_back(remark("sample.no-result"));
   return paragraph(std::move(told));

@@ -10,8 +10,6 @@
 
 namespace lathbook::report {
 
-namespace {}  // namespace
-
 void Builder::add_phases(const Site& site) {
   if (site.items.empty()) return;
   add_phase_charts(site);

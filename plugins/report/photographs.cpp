@@ -88,8 +88,9 @@ std::optional<Figure> Builder::photograph(const Uuid& id, const std::vector<std:
                                {"where", spot.words.empty() ? phrase("picture.spot") : foreign(spot.words)},
                                {"things", listing(spot.things)}},
                               whole));
-  if (const std::string part = part_shown(id); !part.empty())
-    told.push_back(sentence("picture.part", {{"part", foreign(part)}}, whole));
+  figure->part = part_shown(id);
+  if (!figure->part.empty())
+    told.push_back(sentence("picture.part", {{"part", foreign(figure->part)}}, whole));
   else if (shows_one_leaf(id, view))
     told.push_back(remark("picture.one-leaf"));
   std::vector<std::string> also;
@@ -99,7 +100,6 @@ std::optional<Figure> Builder::photograph(const Uuid& id, const std::vector<std:
     told.push_back(
         sentence(told.size() == 1 ? "picture.cited" : "picture.also", {{"things", listing(also)}}, whole));
   figure->source = source->code.empty() ? id.text() : source->code;
-  figure->part = part_shown(id);
   figure->title = without_marks(capital(teller_.name(id)));
   figure->description =
       without_marks(phrase("picture.shows", {{"things", listing(named.empty() ? also : named)}}));

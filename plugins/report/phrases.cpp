@@ -8,6 +8,7 @@
 #include "core/base/error.hpp"
 #include "core/base/text.hpp"
 #include "core/view/english.hpp"
+#include "core/view/plain_words.hpp"
 
 namespace lathbook::report {
 
@@ -187,6 +188,16 @@ Sentence as_label(const std::string& words, const std::vector<int>& notes) {
   Sentence one = made_of(std::string(trim(words)), notes);
   capital_first(one);
   return one;
+}
+
+std::string period_words(const Statement& said) {
+  const std::string from(said.content.qualifier("from")), to(said.content.qualifier("to"));
+  if (from.empty() && to.empty()) return {};
+  return telling(kDate, phrase(to.empty()     ? "period.from"
+                               : from.empty() ? "period.until"
+                               : from == to   ? "period.in"
+                                              : "period.both",
+                               {{"from", foreign(date_in_words(from))}, {"to", foreign(date_in_words(to))}}));
 }
 
 void add_once(std::vector<std::string>& names, const std::string& name) {

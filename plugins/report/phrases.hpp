@@ -7,6 +7,7 @@
 
 #include "core/analysis/timeline.hpp"
 #include "core/base/message.hpp"
+#include "core/evidence/statement.hpp"
 #include "plugins/report/tree.hpp"
 
 namespace lathbook::report {
@@ -38,6 +39,9 @@ Sentence as_words(const std::string& words, const std::vector<int>& notes = {});
 /// The same with its first letter capital.
 Sentence as_label(const std::string& words, const std::vector<int>& notes = {});
 
+/// "1890 to 1919", "from 1922", "in 2004" of the details from and to of a name, use or role; empty without
+/// them.
+std::string period_words(const Statement& said);
 /// Adds a name that is not there yet.
 void add_once(std::vector<std::string>& names, const std::string& name);
 void add_notes(std::vector<int>& notes, const std::vector<int>& more);

@@ -214,13 +214,9 @@ void Builder::add_cautions(const Site& site) {
   // What is there comes first, what was tested and not found last.
   std::array<std::vector<Paragraph>, 4> by_gravity;
   std::vector<Uuid> subjects = records_of(site);
-  // What holds for the floor or the whole house holds in the room; the count of steps ends a loop of
-  // 'within'.
-  std::optional<Uuid> around = teller_.view(site.place.id).record("within");
-  for (int steps = 0; around && teller_.record(*around) && steps < 8; ++steps) {
-    subjects.push_back(*around);
-    around = teller_.view(*around).record("within");
-  }
+  // What holds for the floor or the whole house holds in the room.
+  const std::vector<Uuid> around = teller_.places_around(site.place.id);
+  subjects.insert(subjects.end(), around.begin(), around.end());
   // What bounds or crosses the room endangers who works in it.
   for (const std::size_t at : site.elsewhere) subjects.push_back(item(at).record.id);
   for (const Uuid& subject : subjects)

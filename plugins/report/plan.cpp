@@ -195,17 +195,13 @@ public:
   }
 
   /// Degrees from the top of the plan to true north, clockwise, as the place or what it lies in says.
-  std::optional<double> north(Uuid place) {
-    for (int depth = 0; depth < 8 && teller_.record(place); ++depth) {
-      for (const Statement& one : teller_.said(place, "project-north"))
+  std::optional<double> north(const Uuid& place) {
+    for (const Uuid& around : teller_.places_around(place))
+      for (const Statement& one : teller_.said(around, "project-north"))
         if (const auto turned = number_in<double>(one.content.value)) {
           said_.push_back(one);
           return turned;
         }
-      const auto next = teller_.view(place).record("within");
-      if (!next) break;
-      place = *next;
-    }
     return std::nullopt;
   }
 

@@ -11,14 +11,8 @@ namespace lathbook::report {
 namespace {
 
 std::string period(const Statement& said) {
-  const std::string from(said.content.qualifier("from")), to(said.content.qualifier("to"));
-  if (from.empty() && to.empty()) return {};
-  const std::string key = to.empty()     ? "period.from"
-                          : from.empty() ? "period.until"
-                          : from == to   ? "period.in"
-                                         : "period.both";
-  return ", " + telling(kDate, phrase(key, {{"from", foreign(date_in_words(from))},
-                                            {"to", foreign(date_in_words(to))}}));
+  const std::string words = period_words(said);
+  return words.empty() ? words : ", " + words;
 }
 
 }  // namespace

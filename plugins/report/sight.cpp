@@ -1,4 +1,4 @@
-// What was in sight in a site when the works of a phase were over.
+// What was in sight in a site at the end of a phase.
 #include <algorithm>
 
 #include "core/base/text.hpp"

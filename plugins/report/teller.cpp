@@ -113,6 +113,16 @@ std::string Teller::claim(const Statement& statement) {
   return name(statement.content.subject) + (verb ? " " : ": ") + label + " " + said;
 }
 
+std::vector<Uuid> Teller::places_around(const Uuid& place) {
+  // A loop of 'within', which a merge can make, ends where it meets itself.
+  std::vector<Uuid> around;
+  for (std::optional<Uuid> next = place;
+       next && record(*next) && std::find(around.begin(), around.end(), *next) == around.end();
+       next = view(*next).record("within"))
+    around.push_back(*next);
+  return around;
+}
+
 std::vector<int> Teller::cite(const Bound& bound) {
   std::vector<int> numbers;
   if (!bound.known) return numbers;

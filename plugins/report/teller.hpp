@@ -43,6 +43,8 @@ public:
   std::vector<int> cite(const Bound& bound);
   std::vector<int> cite(const Span& span);
 
+  /// The place and what it lies within, from the inside out.
+  std::vector<Uuid> places_around(const Uuid& place);
   /// Current statements about a record with this property, in exchange order, without those left out.
   std::vector<Statement> said(const Uuid& subject, std::string_view property);
   std::vector<Statement> said_to(const Uuid& object, std::string_view property) const;
