@@ -56,15 +56,18 @@ WorkOrder order_for(const Snapshot& archive, const Uuid& scope, const Settings& 
   plan(here, order);
   if (with_reasons) tell_reasons(here, order);
   const bool anything_out = survey.anything_out();
-  if (anything_out) plan_back(survey.fabric(Survey::Part::out), order);
   const auto proposed = codes_in(settings);
-  if (proposed.empty()) tell_beneath(here, std::vector<bool>(here.nodes.size(), true), order);
-  if (!proposed.empty() && sheet_for(settings).back)
-    judge_setting(survey.fabric(Survey::Part::all), survey.fabric(Survey::Part::out), proposed, order);
-  else if (!proposed.empty())
+  const bool sets = !proposed.empty() && sheet_for(settings).back;
+  const Fabric out = anything_out || sets ? survey.fabric(Survey::Part::out) : Fabric{};
+  if (anything_out) plan_back(out, order);
+  if (sets) {
+    judge_setting(survey.fabric(Survey::Part::all), out, proposed, order);
+  } else if (!proposed.empty()) {
     judge_proposed(here, proposed, order);
-  else if (anything_out)
-    judge(survey.fabric(Survey::Part::all), order);
+  } else {
+    tell_beneath(here, std::vector<bool>(here.nodes.size(), true), order);
+    if (anything_out) judge(survey.fabric(Survey::Part::all), order);
+  }
   return order;
 }
 
