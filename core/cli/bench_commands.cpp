@@ -2,7 +2,6 @@
 #include <algorithm>
 
 #include "core/base/calendar.hpp"
-#include "core/base/edtf.hpp"
 #include "core/base/json_writer.hpp"
 #include "core/base/table.hpp"
 #include "core/base/text.hpp"
@@ -58,9 +57,7 @@ std::string source_of_mark(const Context& context, const Archive& archive, Write
 
 // A day to come is a slip of the pen.
 void refuse_day_to_come(const std::string& day, Day today) {
-  const auto date = Edtf::try_parse(day);
-  const auto first = date ? date->earliest() : std::nullopt;
-  if (first && *first > today)
+  if (lies_ahead(day, today))
     fail(ErrorKind::invalid, "the mark was read on " + quote(day) + ", and today is " + iso_day(today) +
                                  "; say with --on the day on which it was really read");
 }

@@ -1,14 +1,13 @@
 #include "core/cli/command_line.hpp"
 
 #include <CLI/CLI.hpp>
-#include <algorithm>
 #include <functional>
 #include <iostream>
 
 #include "core/base/text.hpp"
 #include "core/cli/commands.hpp"
 #include "core/cli/help_words.hpp"
-#include "core/view/english.hpp"
+#include "core/cli/wrong_use.hpp"
 
 namespace lathbook::cli {
 
@@ -38,7 +37,7 @@ public:
       app_.parse(argc, argv);
     } catch (const CLI::ParseError& error) {
       if (error.get_exit_code() == 0) return app_.exit(error, out, err);
-      err << "lathbook: " << safe_display(fault_words(error)) << '\n';
+      err << "lathbook: " << safe_display(wrong_use_words(app_, error)) << '\n';
       return kWrongUse;
     }
     if (!chosen) out << app_.help();
@@ -55,46 +54,9 @@ private:
       out << (name.empty() ? app_.help() : app_.get_subcommand(name)->help(app_.get_name()));
       return kDone;
     } catch (const CLI::OptionNotFound&) {
-      err << "lathbook: " << safe_display(no_command(name)) << '\n';
+      err << "lathbook: " << safe_display(no_command_words(app_, name)) << '\n';
       return kWrongUse;
     }
-  }
-
-  // What was typed wrongly, where, and what to do.
-  std::string fault_words(const CLI::ParseError& error) {
-    const auto chosen_ones = app_.get_subcommands();
-    const CLI::App* sub = chosen_ones.empty() ? nullptr : chosen_ones.front();
-    if (sub == nullptr) {
-      const auto rest = app_.remaining();
-      if (!rest.empty() && rest.front().rfind("-", 0) != 0) return no_command(rest.front());
-    }
-    const std::string help = sub == nullptr
-                                 ? "; 'lathbook help' lists what there is"
-                                 : "; 'lathbook help " + sub->get_name() + "' tells what belongs there";
-    std::string words = error.what();
-    const std::string required = " is required";
-    if (sub != nullptr && words.size() > required.size() &&
-        words.compare(words.size() - required.size(), required.size(), required) == 0) {
-      const std::string name = words.substr(0, words.size() - required.size());
-      const auto* option = sub->get_option_no_throw(name);
-      words = quote(name) + " is missing after 'lathbook " + sub->get_name() + "'";
-      if (option != nullptr && !option->get_description().empty())
-        words += " (" + option->get_description() + ")";
-    } else if (sub != nullptr) {
-      words = "'lathbook " + sub->get_name() + "': " + words;
-    }
-    std::replace(words.begin(), words.end(), '\n', ' ');
-    return words + help;
-  }
-
-  std::string no_command(const std::string& name) {
-    std::vector<std::string> names;
-    for (const CLI::App* sub : app_.get_subcommands([](const CLI::App*) { return true; }))
-      names.push_back(sub->get_name());
-    const auto close = nearest(name, names);
-    return "there is no command " + quote(name) +
-           (close.empty() ? "; 'lathbook help' lists them"
-                          : "; did you mean " + listed(close, "or") + " ('lathbook help' lists all)?");
   }
 
   // Hands the struct filled by the options to its function.

@@ -34,9 +34,7 @@ void refuse_time_to_come(const Property& property, const std::string& value, Day
   static const std::set<std::string, std::less<>> past{"installed", "made",        "made-not-before",
                                                        "seen-on",   "standing-by", "uncovered-on"};
   if (past.count(property.name) == 0) return;
-  const auto date = Edtf::try_parse(value);
-  const auto first = date ? date->earliest() : std::nullopt;
-  if (first && *first > today)
+  if (lies_ahead(value, today))
     fail(ErrorKind::invalid, property.name + " " + quote(value) + " lies ahead of today, " + iso_day(today) +
                                  "; give the date that was meant");
 }
@@ -46,6 +44,12 @@ bool at_terminal() {
 }
 
 }  // namespace
+
+bool lies_ahead(std::string_view edtf, Day today) {
+  const auto date = Edtf::try_parse(edtf);
+  const auto first = date ? date->earliest() : std::nullopt;
+  return first && *first > today;
+}
 
 void apply_ground(Content& content, const Archive& archive, const EntrySink& sink, const Ground& ground) {
   for (const auto& qualifier : parted(ground.details)) content.qualifiers.push_back(qualifier);

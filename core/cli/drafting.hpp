@@ -3,9 +3,11 @@
 
 #include <memory>
 #include <string>
+#include <string_view>
 #include <utility>
 #include <vector>
 
+#include "core/base/calendar.hpp"
 #include "core/cli/commands.hpp"
 #include "core/evidence/statement.hpp"
 
@@ -15,6 +17,9 @@ namespace lathbook::cli {
 /// Values that name records are given as codes.
 Content draft(const Context& context, const Archive& archive, const EntrySink& sink, const Uuid& subject,
               const std::string& property, const std::string& value, const Ground& ground);
+
+/// A date that begins after today; what is no date does not.
+bool lies_ahead(std::string_view edtf, Day today);
 
 /// Resolves codes of sources and statements of a ground into a content that has its subject already.
 void apply_ground(Content& content, const Archive& archive, const EntrySink& sink, const Ground& ground);
