@@ -62,7 +62,8 @@ TEST_CASE("a removal that would leave something without support says so, and the
   Wall house;
   const auto low = house.run({"take-down", "N-2.11"});
   CHECK(low.code == 0);
-  CHECK_THAT(low.err, Contains("would leave N-2.21 without support") && Contains("or prop it."));
+  CHECK_THAT(low.err, Contains("Danger: taking N-2.11 ") && Contains("would leave N-2.21 without support") &&
+                          Contains("Take first what is in danger, or prop it."));
   const auto top = house.run({"take-down", "N-2.32", "N-2.22"});
   CHECK(top.err.find("Danger") == std::string::npos);
   const auto followed = house.done({"print", "takedown", "N-2", "--json"});

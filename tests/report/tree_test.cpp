@@ -9,6 +9,7 @@
 #include "core/view/words.hpp"
 #include "plugins/report/tree_walk.hpp"
 #include "tests/report/fairlead.hpp"
+#include "tests/report/words.hpp"
 
 using namespace lathbook;
 using namespace lathbook::report;
@@ -115,8 +116,7 @@ TEST_CASE("notes run in the order of reading") {
 }
 
 TEST_CASE("the sample's contradictions are told on both sides") {
-  std::string all;
-  each_sentence(test::whole_house(), [&](const Sentence& one) { all += one.words() + "\n"; });
+  const std::string all = test::words_of(test::whole_house());
   for (const char* words : {"stood by July 1914", "ivory tile",
                             "On the one side:", "On the other side, left out of the dates shown:", "1884",
                             "sewing room", "Second-hand, from her mother's sister"}) {
@@ -166,8 +166,7 @@ TEST_CASE("what was to be seen is told once, and then what changed") {
 }
 
 TEST_CASE("what a photograph of the phase settles is told as seen in it") {
-  std::string all;
-  each_sentence(test::whole_house(), [&](const Sentence& one) { all += one.words() + "\n"; });
+  const std::string all = test::words_of(test::whole_house());
   const auto dinner = all.find("Shown in the photograph “[Pilots' dinner in the Chart Room]” (about 1911): ");
   REQUIRE(dinner != std::string::npos);
   const std::string seen = all.substr(dinner, all.find('\n', dinner) - dinner);
@@ -290,8 +289,7 @@ TEST_CASE("every room has its chapter, and what it could not examine") {
 TEST_CASE("the sample has all authored parts, so it is a preservation report") {
   const Document& document = test::whole_house();
   CHECK(document.title == "Preservation report");
-  std::string all;
-  each_sentence(document, [&](const Sentence& one) { all += one.words() + "\n"; });
+  const std::string all = test::words_of(document);
   for (const char* words : {"Port Ellery's harbour has a bar that shifts", "Brick walls on a rubble footing",
                             "open-string stair of the Hall", "For the Fairlead preservation was chosen",
                             "Written by Ruth Amsel", "Written by Peter Vosk"}) {
