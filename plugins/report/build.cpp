@@ -168,7 +168,9 @@ std::vector<Uuid> Builder::places_of(const Site& site) {
 
 std::vector<Uuid> Builder::records_of(const Site& site) {
   std::vector<Uuid> records = places_of(site);
-  for (const std::size_t at : site.items) records.push_back(item(at).record.id);
+  // What was moved on is looked at, worked on and feared where it stands now.
+  for (const std::size_t at : site.items)
+    if (item(at).placement >= item(at).placements) records.push_back(item(at).record.id);
   return records;
 }
 

@@ -83,7 +83,7 @@ private:
   bool is_of_some_site(const Uuid& record) const;
   /// The place of the site and, of the building at large, the places in it that are no rooms.
   std::vector<Uuid> places_of(const Site& site);
-  /// These, and the things told of there.
+  /// These, and the things told of there that have not been moved on.
   std::vector<Uuid> records_of(const Site& site);
 
   // front.cpp
@@ -158,14 +158,15 @@ private:
   std::optional<Statement> shown_in(std::size_t item, std::size_t phase);
   bool is_there(std::size_t item, std::size_t phase, int depth = 0);
   bool is_gone(std::size_t item, std::size_t phase) const;
-  Sight sight_of(std::size_t item, std::size_t phase);
+  std::optional<Sight> built_in(const Site& site, std::size_t item);
+  Sight sight_of(const Site& site, std::size_t item, std::size_t phase);
   static std::string key_of(Sight sight);
   /// `tells_more`: something else was told of the phase.
   void add_in_view(const Site& site, std::size_t phase, bool tells_more);
 
   // evidence.cpp
   std::string relations(std::size_t item, std::vector<int>& notes);
-  Paragraph evidence(std::size_t item, const std::vector<Digest>& without = {});
+  Paragraph evidence(std::size_t item);
   std::optional<Sentence> tell(const std::vector<Statement>& alike, const std::string& key);
   Paragraph ruled_out(const TimelineCase& one, const std::vector<int>& notes);
   /// A single case is left.
@@ -209,6 +210,7 @@ private:
   std::string refusal_of(const FinishSequence& sequence);
   /// "as layer 4 of the dado (E-105.01)" of a coat taken for the same as another; empty for others.
   std::string same_coat(const FinishSequence& sequence, std::size_t coat);
+  std::optional<Sentence> told_by_layers(const std::vector<Uuid>& undated);
 
   // contradictions.cpp
   void find_rulings();
@@ -221,13 +223,14 @@ private:
   std::string when(const Span& span);
   std::optional<Sentence> decision(const Statement& said, const std::string& key);
   std::optional<Sentence> fate(const Statement& said);
+  /// The dates do without it, and a contradiction tells it.
+  bool is_left_out(const Statement& said) const;
   void add_contradictions(const Site& site);
   void add_contradiction(const Site& site, const Contradiction& told);
   /// One of the statements, with who said it and by how much it misses the others (days; 0: not told).
   Sentence side(const ReasonStep& step, std::int64_t clash);
   std::vector<Sentence> outcome(const Contradiction& told, const std::vector<ReasonStep>& kept,
                                 const std::vector<ReasonStep>& aside);
-  List said_beside(const TimelineConflict& conflict);
   void add_rulings(const Site* site);
 
   // open_ends.cpp, tasks.cpp
@@ -261,12 +264,19 @@ private:
   std::string few(std::vector<std::string> names) const;
   std::vector<int> notes_on(const Uuid& record);
 
+  // treatment.cpp
+  void add_treatment(const Site& site);
+  std::vector<Uuid> works_on(const Site& site);
+  Row treatment_row(const Uuid& event);
+  /// What happened on: "ivory tile field (N-204)", with the pieces that are named.
+  std::string done_to(const Uuid& event);
+  bool is_by_this_study(const Uuid& event);
+
   // pieces.cpp
   void add_pieces(const Site& site);
   /// "crate 1, sea-green tile (K-01)".
   std::string container_of(const Statement& held);
   void add_finds(const Site& site);
-  bool is_by_this_study(const Uuid& event);
   void add_replaced(const Site& site);
   void add_cautions(const Site& site);
 
@@ -299,17 +309,16 @@ private:
     std::size_t steps = 0;
     std::set<std::size_t> numbers;
   };
-  std::map<Uuid, Nearest> nearest_;     ///< contradictions nearest to a thing or source
-  std::set<Digest> left_out_;           ///< of these, what the dates do without
-  std::vector<Statement> rulings_;      ///< in force, by persons
-  std::map<std::size_t, Sight> seen_;   ///< of the site in hand, in the phase told last
-  std::set<std::size_t> told_removed_;  ///< items told as perhaps taken out
-  std::set<std::size_t> told_covered_;  ///< items told as perhaps covered
-  std::set<Uuid> told_beside_;          ///< things of which all else was told beside a contradiction
-  std::set<Uuid> shown_sources_;        ///< pictures that are in the report
-  std::set<Uuid> examined_;             ///< places and things that some examination looked at
-  bool condition_explained_ = false;    ///< what the classes of condition mean was told
-  std::optional<Day> first_look_;       ///< of the first examination
+  std::map<Uuid, Nearest> nearest_;                ///< contradictions nearest to a thing or source
+  std::set<Digest> left_out_;                      ///< of these, what the dates do without
+  std::vector<Statement> rulings_;                 ///< in force, by persons
+  std::map<std::size_t, Sight> seen_;              ///< of the site in hand, in the phase told last
+  std::set<std::size_t> told_removed_;             ///< items told as perhaps taken out
+  std::set<std::size_t> told_covered_;             ///< items told as perhaps covered
+  std::set<Uuid> shown_sources_;                   ///< pictures that are in the report
+  std::set<Uuid> examined_;                        ///< places and things that some examination looked at
+  bool condition_explained_ = false;               ///< what the classes of condition mean was told
+  std::optional<Day> first_look_;                  ///< of the first examination
   std::map<Uuid, const Site*> told_examinations_;  ///< with the site where each is told
   std::set<std::string> told_refusals_;            ///< why nothing follows from a sequence, told in full
   bool finishes_explained_ = false;                ///< how a finish schedule is read was told

@@ -131,7 +131,7 @@ void Builder::add_chronology() {
   add(std::move(table));
   section(2, "heading.phases-of-house", [&] { add_phase_bounds(); });
   section(2, "heading.ownership", [&] { add_ownership(); });
-  add_rulings(nullptr);
+  section(2, "heading.rulings", [&] { add_rulings(nullptr); });
   end();
 }
 

@@ -183,20 +183,24 @@ bool Builder::is_ruled_out(const Statement& said) const {
                      [&](const Statement& ruling) { return ruling.content.value == said.id.hex(); });
 }
 
-/// What became of a statement that takes no part in the dates: a ruling, or a contradiction.
+bool Builder::is_left_out(const Statement& said) const {
+  return left_out_.count(said.id) != 0 && disputed_.count(said.id) != 0;
+}
+
+/// Who ruled that a statement takes no part in the dates.
 std::optional<Sentence> Builder::fate(const Statement& said) {
   for (const Statement& ruling : rulings_)
     if (ruling.content.value == said.id.hex())
       if (auto words = decision(ruling, "ruling.beside")) return words;
-  const auto found = disputed_.find(said.id);
-  if (found == disputed_.end() || left_out_.count(said.id) == 0) return std::nullopt;
-  return remark("contradiction.left-out", {{"which", see(found->second)}});
+  return std::nullopt;
 }
 
 void Builder::add_contradictions(const Site& site) {
-  for (const Contradiction& one : contradictions_)
-    if (&sites_[one.site] == &site) add_contradiction(site, one);
-  add_rulings(&site);
+  section(2, "heading.contradictions", [&] {
+    for (const Contradiction& one : contradictions_)
+      if (&sites_[one.site] == &site) add_contradiction(site, one);
+  });
+  section(2, "heading.rulings", [&] { add_rulings(&site); });
 }
 
 Sentence Builder::side(const ReasonStep& step, std::int64_t clash) {
@@ -278,12 +282,9 @@ void Builder::add_contradiction(const Site& site, const Contradiction& told) {
   };
   list(preferred ? "contradiction.one-side" : "contradiction.all", kept.empty() ? aside : kept);
   if (preferred) list("contradiction.other-side", aside);
-  add(paragraph(outcome(told, kept, aside)));
-  for (const std::size_t at : told.conflicts)
-    if (List beside = said_beside(all[at]); !beside.entries.empty()) {
-      add(remark("contradiction.beside"));
-      add(std::move(beside));
-    }
+  std::vector<Sentence> close = outcome(told, kept, aside);
+  close.push_back(remark("contradiction.beside", {{"names", listing(names)}}));
+  add(paragraph(std::move(close)));
 }
 
 // Who left it out, when, and why.
@@ -315,27 +316,6 @@ std::vector<Sentence> Builder::outcome(const Contradiction& told, const std::vec
   return said;
 }
 
-// What else is said of the things spoken of, and clashes with nothing: the reader must see that, too.
-List Builder::said_beside(const TimelineConflict& conflict) {
-  std::vector<Digest> part_of_it;
-  for (const TimelineConflict& one : material_.timeline.conflicts)
-    for (const ReasonStep& step : one.statements) part_of_it.push_back(step.statement);
-  List list;
-  for (const ReasonStep& step : conflict.statements) {
-    const auto said = teller_.statement(step.statement);
-    if (!said || !told_beside_.insert(said->content.subject).second) continue;
-    for (std::size_t at = 0; at < material_.timeline.items.size(); ++at) {
-      if (item(at).record.id != said->content.subject || !is_thing(at)) continue;
-      Paragraph more = evidence(at, part_of_it);
-      if (more.sentences.empty()) break;
-      more.sentences.insert(more.sentences.begin(), as_sentence(teller_.name(item(at).record.id) + ":"));
-      list.entries.push_back(std::move(more));
-      break;
-    }
-  }
-  return list;
-}
-
 // Rulings about things of the site; about everything else when no site is given.
 void Builder::add_rulings(const Site* site) {
   List list;
@@ -353,8 +333,6 @@ void Builder::add_rulings(const Site* site) {
     if (auto words = decision(ruling, "ruling.beside")) told.push_back(std::move(*words));
     list.entries.push_back(paragraph(std::move(told)));
   }
-  if (list.entries.empty()) return;
-  heading(3, "heading.rulings");
   add(std::move(list));
 }
 

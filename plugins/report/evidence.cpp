@@ -88,7 +88,7 @@ std::optional<Sentence> Builder::tell(const std::vector<Statement>& alike, const
                   alike.size() == 1 ? teller_.cite(first) : teller_.notes().cite_together(alike));
 }
 
-Paragraph Builder::evidence(std::size_t at, const std::vector<Digest>& without) {
+Paragraph Builder::evidence(std::size_t at) {
   const TimelineItem& one = item(at);
   const Uuid id = one.record.id;
   Paragraph evidence;
@@ -114,14 +114,17 @@ Paragraph Builder::evidence(std::size_t at, const std::vector<Digest>& without) 
   // Where a reading was preferred the report says whose it is, and why.
   for (const char* property : {"of-campaign", "installed", "removed-in-campaign", "removed-for-good"})
     for (const Statement& said : teller_.said(id, property))
-      if (of_placement(said, one) && !said.content.why.empty() &&
-          std::find(without.begin(), without.end(), said.id) == without.end())
+      if (of_placement(said, one) && !said.content.why.empty())
         if (auto words = decision(said, "judged")) told.push_back(std::move(*words));
+  std::set<std::size_t> elsewhere;  // contradictions that tell what the dates do without
   for (const std::string_view property : kEvidence) {
     std::vector<std::vector<Statement>> groups;
     for (const Statement& said : teller_.said(id, property)) {
-      if (!of_placement(said, one) || std::find(without.begin(), without.end(), said.id) != without.end())
+      if (!of_placement(said, one)) continue;
+      if (is_left_out(said)) {
+        elsewhere.insert(disputed_.at(said.id).begin(), disputed_.at(said.id).end());
         continue;
+      }
       const bool joins = !groups.empty() && are_alike(groups.back().front(), said) && !fate(said) &&
                          !fate(groups.back().front());
       if (joins)
@@ -135,6 +138,7 @@ Paragraph Builder::evidence(std::size_t at, const std::vector<Digest>& without) 
         if (auto more = fate(group.front())) told.push_back(std::move(*more));
       }
   }
+  if (!elsewhere.empty()) told.push_back(remark("contradiction.left-out", {{"which", see(elsewhere)}}));
   for (std::size_t other = 0; other < material_.timeline.items.size() && one.placements > 1; ++other)
     if (item(other).record.id == id && item(other).placement != one.placement && is_dated(item(other).begins))
       told.push_back(sentence("placement.other",
@@ -153,9 +157,8 @@ Paragraph Builder::evidence(std::size_t at, const std::vector<Digest>& without) 
   for (const Statement& note : teller_.said(id, "note"))
     told.push_back(as_sentence(foreign(note.content.value), teller_.cite(note)));
   for (const TimelineEither& either : one.either) {
-    // One of which a single case is left is told with the proofs; beside a contradiction only evidence is
-    // told.
-    if (!without.empty() || either.cases.empty() || is_closed(either)) continue;
+    // One of which a single case is left is told with the proofs.
+    if (either.cases.empty() || is_closed(either)) continue;
     evidence.points.push_back(cases_of(one, either));
   }
   return evidence;

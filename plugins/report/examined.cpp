@@ -48,7 +48,7 @@ void Builder::add_examined(const Site& site) {
   add_samples(site);
   std::set<Uuid> all, never;
   for (const std::size_t at : site.items) {
-    if (!is_thing(at)) continue;
+    if (!is_thing(at) || item(at).placement < item(at).placements) continue;
     all.insert(item(at).record.id);
     if (seen.count(item(at).record.id) == 0) never.insert(item(at).record.id);
   }

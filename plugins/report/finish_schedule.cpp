@@ -1,10 +1,43 @@
 // Coats of paint, element by element, from the substrate outward.
 #include <algorithm>
+#include <map>
 
 #include "core/base/text.hpp"
 #include "plugins/report/build.hpp"
 
 namespace lathbook::report {
+
+namespace {
+
+constexpr double kLikely = 0.5;
+
+bool are_alike(const FinishCoat& one, const FinishCoat& other) {
+  return one.role == other.role && one.munsell == other.munsell && one.colour == other.colour;
+}
+
+/// Coats of a sequence that are taken for coats of the reference: by the alignment, and by their place, where
+/// as many coats of the same roles and colours lie between two such, or between the substrate and the first.
+std::map<std::size_t, std::size_t> paired_coats(const FinishAlignment& alignment,
+                                                const FinishSequence& sequence,
+                                                const FinishSequence& reference) {
+  std::map<std::size_t, std::size_t> paired;
+  for (const CoatMatch& match : alignment.matches)
+    if (match.probability >= kLikely) paired[match.coat] = match.reference;
+  if (paired.empty()) return paired;
+  std::map<std::size_t, std::size_t> all = paired;
+  std::size_t below = 0, reference_below = 0;  // the first coats that no match has told of
+  for (const auto& [coat, other] : paired) {
+    bool alike = coat - below == other - reference_below;
+    for (std::size_t n = 0; alike && below + n < coat; ++n)
+      alike = are_alike(sequence.coats[below + n], reference.coats[reference_below + n]);
+    for (std::size_t n = 0; alike && below + n < coat; ++n) all[below + n] = reference_below + n;
+    below = coat + 1;
+    reference_below = other + 1;
+  }
+  return all;
+}
+
+}  // namespace
 
 void Builder::add_finishes(const Site& site) {
   if (material_.layers == nullptr) return;
@@ -59,19 +92,32 @@ std::string Builder::refusal_of(const FinishSequence& sequence) {
 }
 
 std::string Builder::same_coat(const FinishSequence& sequence, std::size_t coat) {
-  constexpr double kLikely = 0.5;
   const auto& all = material_.layers->sequences;
   for (const FinishGroup& group : material_.layers->groups)
     for (const FinishAlignment& alignment : group.alignments) {
       if (&all[alignment.sequence] != &sequence || alignment.refusal != FinishRefusal::none) continue;
-      for (const CoatMatch& match : alignment.matches)
-        if (match.coat == coat && match.probability >= kLikely)
-          return phrase(
-              "finishes.same-coat",
-              {{"n", static_cast<std::int64_t>(all[alignment.reference].coats[match.reference].layer)},
-               {"element", teller_.label(all[alignment.reference].element.id)}});
+      const FinishSequence& reference = all[alignment.reference];
+      const auto paired = paired_coats(alignment, sequence, reference);
+      if (const auto found = paired.find(coat); found != paired.end())
+        return phrase("finishes.same-coat",
+                      {{"n", static_cast<std::int64_t>(reference.coats[found->second].layer)},
+                       {"element", teller_.label(reference.element.id)}});
     }
   return {};
+}
+
+/// What the layers tell of things that nothing else dates, where a person has yet to accept it.
+std::optional<Sentence> Builder::told_by_layers(const std::vector<Uuid>& undated) {
+  if (material_.layers == nullptr) return std::nullopt;
+  std::vector<std::string> names;
+  for (const FinishGroup& group : material_.layers->groups)
+    for (const FinishAlignment& alignment : group.alignments) {
+      const Uuid& element = material_.layers->sequences[alignment.sequence].element.id;
+      if (alignment.concluded && std::find(undated.begin(), undated.end(), element) != undated.end())
+        add_once(names, teller_.name(element));
+    }
+  if (names.empty()) return std::nullopt;
+  return remark("open.by-layers", {{"names", listing(names)}});
 }
 
 void Builder::add_sequence(const FinishSequence& sequence) {

@@ -25,6 +25,7 @@ std::string level_key(const Span& span) {
 
 void Builder::add_open_ends(const Site& site) {
   std::vector<std::string> undated;
+  std::vector<Uuid> undated_ids;
   std::vector<std::size_t> wide;
   List more;
   for (const std::size_t at : site.items) {
@@ -35,6 +36,7 @@ void Builder::add_open_ends(const Site& site) {
       continue;
     }
     undated.push_back(teller_.name(item(at).record.id));
+    undated_ids.push_back(item(at).record.id);
     std::vector<int> scratch;
     Paragraph told = evidence(at);
     if (!relations(at, scratch).empty()) told.sentences.insert(told.sentences.begin(), put_in(at, {}));
@@ -47,6 +49,7 @@ void Builder::add_open_ends(const Site& site) {
   if (!undated.empty())
     add(remark("open.undated",
                {{"n", static_cast<std::int64_t>(undated.size())}, {"names", listing(undated)}}));
+  if (auto by_layers = told_by_layers(undated_ids)) add(std::move(*by_layers));
   add(std::move(more));
   std::stable_sort(wide.begin(), wide.end(), [&](std::size_t a, std::size_t b) {
     return width_of(item(a).begins) > width_of(item(b).begins);

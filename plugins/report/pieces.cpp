@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <array>
 #include <iterator>
-#include <limits>
 
 #include "core/base/edtf.hpp"
 #include "core/base/text.hpp"
@@ -140,20 +139,6 @@ void Builder::add_finds(const Site& site) {
   add(std::move(list));
 }
 
-/// Done since the first examination: new work, which is to be told from the old.
-bool Builder::is_by_this_study(const Uuid& event) {
-  if (!first_look_) {
-    first_look_ = std::numeric_limits<Day>::max();
-    for (const Statement& said : teller_.all("examined-on"))
-      if (const auto date = Edtf::try_parse(edtf_of(said.content)); date && date->earliest())
-        first_look_ = std::min(*first_look_, *date->earliest());
-  }
-  for (const Statement& said : teller_.said(event, "event-date"))
-    if (const auto date = Edtf::try_parse(edtf_of(said.content)); date && date->earliest())
-      return *date->earliest() >= *first_look_;
-  return false;
-}
-
 void Builder::add_replaced(const Site& site) {
   List list;
   std::vector<Uuid> unmarked;
@@ -179,6 +164,11 @@ void Builder::add_replaced(const Site& site) {
       const Uuid event = done.content.subject;
       const std::string type = teller_.view(event).text("event-type");
       if (!teller_.record(event) || (type != "repaired" && type != "replaced")) continue;
+      // What this study did is told with all its work.
+      if (is_by_this_study(event)) {
+        ours = true;
+        continue;
+      }
       std::vector<int> notes = teller_.cite(done);
       const std::string day = teller_.said_in_words(event, "event-date", notes);
       const std::string who = teller_.said_in_words(event, "done-by", notes);
@@ -190,17 +180,16 @@ void Builder::add_replaced(const Site& site) {
                                {"who", who.empty() ? who : phrase("repaired.by", {{"who", who}})},
                                {"outcome", outcome.empty() ? outcome : ": " + outcome}},
                               notes));
-      ours = ours || is_by_this_study(event);
     }
-    if (told.empty()) continue;
     bool marked = false;
-    if (Registry::standard().find("new-work-marked") != nullptr)
-      for (const Statement& said : teller_.said(id, "new-work-marked")) {
-        told.push_back(
-            sentence("new-work-marked", {{"how", foreign(said.content.value)}}, teller_.cite(said)));
-        marked = true;
-      }
+    for (const Statement& said : teller_.said(id, "new-work-marked")) {
+      told.push_back(sentence("new-work-marked", {{"how", foreign(said.content.value)}}, teller_.cite(said)));
+      marked = true;
+    }
+    for (const Statement& done : teller_.said_to(id, "event-on"))
+      marked = marked || !teller_.said(done.content.subject, "new-work-marked").empty();
     if (!marked && ours) unmarked.push_back(id);
+    if (told.empty()) continue;
     list.entries.push_back(paragraph(std::move(told)));
   }
   add(std::move(list));

@@ -41,8 +41,9 @@ void Builder::add_room(const Site& site) {
   section(2, "heading.elements", [&] { add_elements(site); });
   section(2, "heading.condition", [&] { add_condition(site); });
   section(2, "heading.finishes", [&] { add_finishes(site); });
-  section(2, "heading.contradictions", [&] { add_contradictions(site); });
+  add_contradictions(site);
   section(2, "heading.open-ends", [&] { add_open_ends(site); });
+  section(2, "heading.done", [&] { add_treatment(site); });
   section(2, "heading.pieces", [&] {
     add_pieces(site);
     add_finds(site);

@@ -29,7 +29,43 @@ bool is_in_by(const TimelineItem& item, std::size_t phase) {
   return in;
 }
 
+/// As built or seen, by somebody who looked at the thing itself, where nothing was opened for it.
+bool shows_to_the_eye(const Statement& said) {
+  const Property* property = Registry::standard().find(said.content.property);
+  return property != nullptr && property->name != "as-built-in";
+}
+
 }  // namespace
+
+/// What is never told as in sight in a site, by where it runs or stands; nothing for all else. What runs
+/// within walls and floors is in sight only in a place that it stands or shows in. A wall that bounds a room
+/// is told there by what is on it, and with the building by its outside.
+std::optional<Builder::Sight> Builder::built_in(const Site& site, std::size_t at) {
+  const ElementView view(teller_.view(item(at).record.id));
+  const bool is_home = std::find(site.items.begin(), site.items.end(), at) != site.items.end();
+  const Sight hidden = is_home ? Sight::hidden : Sight::none;
+  if (view.record.text("prominence") == "0") return hidden;
+  const std::vector<std::string> signs = split(phrase("view.built-in-sign"), '|');
+  if (std::any_of(signs.begin(), signs.end(), [&](const std::string& sign) {
+        return to_lower_ascii(view.type).find(sign) != std::string::npos;
+      }))
+    return hidden;
+  const std::vector<Uuid> places = places_of(site);
+  const auto stands = [&](const StandingView& one, bool bounding) {
+    const bool open = one.role == "stands in" || one.role == "shows in" || (bounding && one.role == "bounds");
+    const bool here = std::find(places.begin(), places.end(), one.place) != places.end();
+    return open && here && (one.placement == 0 || one.placement == item(at).placement);
+  };
+  const auto in_the_open = [&](bool bounding) {
+    return std::any_of(view.places.begin(), view.places.end(),
+                       [&](const StandingView& one) { return stands(one, bounding); });
+  };
+  if (view.of_class == "pipe" || view.of_class == "wiring")
+    return view.places.empty() || in_the_open(false) ? std::nullopt : std::optional(hidden);
+  if (view.of_class != "wall") return std::nullopt;
+  if (in_the_open(site.at_large)) return std::nullopt;
+  return Sight::none;
+}
 
 /// Things bedded or fixed over all of it, and what fills it where it is a cut.
 std::vector<Uuid> Builder::tops_of(const Uuid& id) {
@@ -92,12 +128,14 @@ std::string Builder::key_of(Sight sight) {
                                    : "none";
 }
 
-Builder::Sight Builder::sight_of(std::size_t at, std::size_t phase) {
+Builder::Sight Builder::sight_of(const Site& site, std::size_t at, std::size_t phase) {
   const TimelineItem& one = item(at);
   const PhasePart* part = part_in(one, phase);
   if (part == nullptr || is_finish(at) || is_deed(at)) return Sight::none;
-  if (shown_in(at, phase)) return Sight::shown;
+  const std::optional<Sight> within = built_in(site, at);
+  if (const auto by = shown_in(at, phase); by && (!within || shows_to_the_eye(*by))) return Sight::shown;
   if (is_gone(at, phase)) return Sight::none;
+  if (within) return part->present == Membership::certain ? *within : Sight::none;
   bool is_bed = false;
   for (const Uuid& top : tops_of(one.record.id))
     for (std::size_t other = 0; other < material_.timeline.items.size(); ++other) {
@@ -130,7 +168,7 @@ void Builder::add_in_view(const Site& site, std::size_t phase, bool tells_more) 
   std::map<std::size_t, Sight> seen;
   for (std::size_t place = 0; place < all.size(); ++place) {
     const std::size_t at = all[place];
-    Sight is = sight_of(at, phase);
+    Sight is = sight_of(site, at, phase);
     // A picture of the other face of a wall says nothing of this room.
     if (is == Sight::shown && place >= site.items.size()) is = Sight::sure;
     const auto before = seen_.find(at);

@@ -3,13 +3,12 @@
 #include <catch2/catch.hpp>
 
 #include "core/base/text.hpp"
-#include "plugins/report/build.hpp"
-#include "plugins/report/tree_walk.hpp"
-#include "tests/report/words.hpp"
-#include "tests/view/fake_reader.hpp"
+#include "tests/report/house.hpp"
 
 using namespace lathbook;
 using namespace lathbook::report;
+using test::headings_of;
+using test::House;
 using test::known;
 using test::words_of;
 
@@ -27,59 +26,6 @@ constexpr const char* kSections[] = {"summary",
                                      "requirements for work",
                                      "recommended treatment",
                                      "record of treatment"};
-
-/// A house with one room, a minute book, and a writer.
-struct House {
-  test::FakeReader reader;
-  Uuid building = reader.add(Kind::place, "B", "Gate House");
-  Uuid room = reader.add(Kind::place, "101", "Porch");
-  Uuid book = reader.add(Kind::source, "S-1", "Minute book");
-  Uuid writer = reader.add(Kind::agent, "A-1", "Ada Wren");
-
-  House() {
-    reader.say(building, "place-type", "building");
-    reader.say(room, "place-type", "room");
-    reader.say(room, "within", building);
-    reader.say(book, "title", "Minutes");
-    reader.say(book, "source-type", "other document");
-    reader.say(book, "repository", "Gate House Trust");
-  }
-  void write(const std::string& section, const std::string& text, const std::string& order = {}) {
-    Statement& said =
-        reader.say(building, "report-section", text, Confidence::certain, {{"section", section}});
-    if (!order.empty()) said.content.qualifiers.push_back({"order", order});
-    said.content.author = writer;
-    said.content.said_on = "2024-05-01";
-    said.content.citations = {{book, "p. 3", ""}};
-  }
-  Document report(Timeline timeline = {}) {
-    const Snapshot snapshot(reader);
-    timeline.scope = *reader.record(building);
-    const std::vector<Digest> none;
-    return Builder({snapshot, timeline, nullptr, nullptr, none}, {}).build();
-  }
-  /// A thing in the porch.
-  Uuid thing(const std::string& code, const std::string& name, const std::string& of_class) {
-    const Uuid id = reader.add(Kind::element, code, name);
-    reader.say(id, "element-class", of_class);
-    reader.say(id, "stands-in", room);
-    return id;
-  }
-  TimelineItem item(const Uuid& id) {
-    TimelineItem one;
-    one.record = *reader.record(id);
-    one.placements = 1;
-    return one;
-  }
-};
-
-std::vector<Heading> headings_of(const Document& document) {
-  std::vector<Heading> found;
-  for (const Chapter& chapter : document.chapters)
-    for (const Block& block : chapter.blocks)
-      if (const auto* heading = std::get_if<Heading>(&block)) found.push_back(*heading);
-  return found;
-}
 
 }  // namespace
 
