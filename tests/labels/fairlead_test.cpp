@@ -69,7 +69,7 @@ void says(const std::string& answer, std::initializer_list<const char*> parts) {
 
 TEST_CASE("fairlead: the chalked back-plate is for the Chart Room, over the Office") {
   says(fairlead().done({"where-to", "L-01"}),
-       {"It means 202 Chart Room.", "“CHART RM” is the name “Chart Room” (on a plan, 1888 to 1922)",
+       {"It means 202 Chart Room.", "“CHART RM” is the name “Chart Room” (on a plan, from 1888)",
         "[S-03, sheet 3]", "“OFF.” is the name “Office”", "it lies over 102 Office: 25.0 m² in common"});
 }
 
