@@ -75,7 +75,7 @@ TEST_CASE("fairlead: the chalked back-plate is for the Chart Room, over the Offi
 
 TEST_CASE("fairlead: the first casing is for the North Chamber; W. and 2 stay open") {
   says(fairlead().done({"where-to", "E-203.06"}),
-       {"It means 203 North Chamber (also Back Bedroom).", "(on a plan, 1888 to 1926)",
+       {"It means 203 North Chamber (also Back Bedroom).", "(on a plan, from 1888)",
         "“W.” may be west or window", "“2” may be the number of the piece or of the window",
         "which of the room's 2 windows"});
 }
