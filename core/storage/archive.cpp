@@ -6,6 +6,7 @@
 #include "core/base/text.hpp"
 #include "core/evidence/encoding.hpp"
 #include "core/storage/check.hpp"
+#include "core/storage/index.hpp"
 #include "core/storage/layout.hpp"
 #include "core/storage/schema.hpp"
 #include "core/storage/scope.hpp"
@@ -39,6 +40,7 @@ struct Archive::Inside {
       }
       Transaction transaction(database);
       migrate(database, released_steps(), layout::schema_version);
+      Index(database, Registry::standard()).settle_all();
       transaction.commit();
     }
     auto query = database.prepare("SELECT value FROM meta WHERE key = 'archive'");

@@ -8,6 +8,7 @@
 #include "core/base/text.hpp"
 #include "core/evidence/encoding.hpp"
 #include "core/evidence/registry.hpp"
+#include "core/storage/currentness.hpp"
 #include "core/storage/rules.hpp"
 #include "core/storage/scope.hpp"
 
@@ -114,11 +115,10 @@ void derived_checks(const Database& database, Findings& findings) {
     }
   };
   complain(
-      "SELECT c.name, s.n FROM statement s JOIN chain c ON c.id = s.chain WHERE s.presence <> 2 AND "
-      "s.current <> (SELECT count(*) = 0 "
-      "FROM link l JOIN statement t ON t.id = l.statement WHERE l.target = s.digest AND l.role = 1 AND "
-      "t.current = 1 AND "
-      "t.presence = 0 AND t.act < 2)",
+      "SELECT c.name, t.n FROM statement t JOIN chain c ON c.id = t.chain WHERE t.presence = 0 AND "
+      "t.current = EXISTS(SELECT 1 FROM link l JOIN statement s ON s.id = l.statement WHERE l.target = "
+      "t.digest AND l.role = 1 AND " +
+          counts_against_targets("statement") + ")",
       "is marked current or not against what the statements say");
   const auto missing_heads =
       database.number("SELECT count(*) FROM head WHERE digest NOT IN (SELECT digest FROM statement)");

@@ -6,6 +6,7 @@
 #include "core/base/error.hpp"
 #include "core/base/text.hpp"
 #include "core/evidence/encoding.hpp"
+#include "core/storage/currentness.hpp"
 #include "core/storage/record_facts.hpp"
 
 namespace lathbook {
@@ -14,10 +15,7 @@ namespace {
 
 constexpr std::int64_t kTarget = 1;
 constexpr std::int64_t kGround = 2;
-// A statement counts against its targets while it is itself current and its content is here.
-constexpr std::string_view kSuperseder =
-    "SELECT 1 FROM link JOIN statement s ON s.id = link.statement WHERE link.target = ?1 AND link.role = 1 "
-    "AND s.current = 1 AND s.presence = 0 AND s.act < 2 LIMIT 1";
+constexpr std::int64_t kWithdraw = 1;
 
 }  // namespace
 
@@ -57,7 +55,8 @@ Index::Index(const Database& database, const Registry& registry)
       insert_citation_(
           database.prepare("INSERT INTO citation(statement, source) VALUES(?1, ?2) ON CONFLICT DO NOTHING")),
       insert_words_(database.prepare("INSERT INTO words(rowid, text) VALUES(?1, ?2)")),
-      insert_letters_(database.prepare("INSERT INTO letters(rowid, text) VALUES(?1, ?2)")) {
+      insert_letters_(database.prepare("INSERT INTO letters(rowid, text) VALUES(?1, ?2)")),
+      against_(database.prepare(anything_against("statement"))) {
   auto chains = database.prepare("SELECT id, name FROM chain");
   while (chains.step()) chains_.emplace(chains.text(1), chains.integer(0));
 }
@@ -138,10 +137,11 @@ void Index::remove_rows(std::int64_t row, const Content& content) {
   database_.prepare("DELETE FROM citation WHERE statement = ?1").bind(1, row).run();
 }
 
-bool Index::any_current_superseder(const Digest& id) {
-  auto query = database_.prepare(kSuperseder);
-  query.bind(1, id);
-  return query.step();
+bool Index::anything_against_it(const Digest& id) {
+  against_.bind(1, id);
+  const bool any = against_.step();
+  against_.reset();
+  return any;
 }
 
 void Index::set_current(std::int64_t row, bool current) {
@@ -149,6 +149,19 @@ void Index::set_current(std::int64_t row, bool current) {
       .bind(1, row)
       .bind(2, current ? 1 : 0)
       .run();
+}
+
+std::vector<Digest> Index::within_reach(std::vector<Digest> targets) {
+  auto query = database_.prepare(
+      "SELECT l.target FROM statement s JOIN link l ON l.statement = s.id AND l.role = 1 WHERE s.digest = "
+      "?1");
+  const auto direct = targets.size();
+  for (std::size_t at = 0; at < direct; ++at) {
+    query.bind(1, targets[at]);
+    while (query.step()) targets.push_back(query.digest(0));
+    query.reset();
+  }
+  return targets;
 }
 
 void Index::settle_chain_of(std::vector<Digest> targets) {
@@ -161,20 +174,24 @@ void Index::settle_chain_of(std::vector<Digest> targets) {
     query.bind(1, id);
     if (!query.step() || query.integer(2) != 0) continue;
     const auto row = query.integer(0);
-    const bool current = !any_current_superseder(id);
+    const bool current = !anything_against_it(id);
     if (!query.is_null(3)) touched_.insert(query.integer(3));
     if (current == (query.integer(1) != 0)) continue;
     set_current(row, current);
+    if (query.integer(4) != kWithdraw) continue;  // a replacement that is replaced brings nothing back
+    std::vector<Digest> theirs;
     auto next = database_.prepare("SELECT target FROM link WHERE statement = ?1 AND role = 1");
     next.bind(1, row);
-    while (next.step()) targets.push_back(next.digest(0));
+    while (next.step()) theirs.push_back(next.digest(0));
+    for (const auto& one : within_reach(std::move(theirs))) targets.push_back(one);
   }
 }
 
 void Index::settle(std::int64_t row, const Digest& id, const Content& content) {
   if (content.subject != Uuid{}) touched_.insert(record_row(content.subject));
-  if (any_current_superseder(id)) set_current(row, false);
-  if (!content.targets.empty() && content.act != Act::expunge) settle_chain_of(content.targets);
+  if (anything_against_it(id)) set_current(row, false);
+  if (content.act == Act::withdraw) settle_chain_of(within_reach(content.targets));
+  if (content.act == Act::state) settle_chain_of(content.targets);
   const auto closed = closed_by_references(row);
   if (closed != 0) {
     database_.prepare("UPDATE statement SET closed = max(closed, ?2) WHERE id = ?1")
@@ -251,7 +268,7 @@ void Index::settle_currentness() {
   std::vector<Digest> targets;
   auto query = database_.prepare("SELECT DISTINCT target FROM link WHERE role = 1");
   while (query.step()) targets.push_back(query.digest(0));
-  // Until nothing changes; each round settles at least the statements whose superseders are settled.
+  // Whatever a change of a withdrawal reaches is looked at again, so the order does not matter.
   settle_chain_of(std::move(targets));
   touched_.clear();
 }

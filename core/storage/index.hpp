@@ -48,8 +48,10 @@ public:
   void finish();
 
 private:
-  bool any_current_superseder(const Digest& id);
+  bool anything_against_it(const Digest& id);
   void set_current(std::int64_t row, bool current);
+  /// What a withdrawal of these can make current or not: they, and what they replace or withdraw.
+  std::vector<Digest> within_reach(std::vector<Digest> targets);
   void settle_chain_of(std::vector<Digest> targets);
   void settle_currentness();
   void refresh_record(std::int64_t record);
@@ -68,6 +70,7 @@ private:
   Prepared insert_citation_;
   Prepared insert_words_;
   Prepared insert_letters_;
+  Prepared against_;
 };
 
 /// The words of a statement that search looks at (folded), and whether they are letters of a mark.

@@ -11,7 +11,7 @@ namespace lathbook::layout {
 /// Marks SQLite files of this program ("LthB").
 inline constexpr std::int64_t application_id = 0x4c746842;
 /// The schema this program writes; older ones are brought forward, newer ones refused.
-inline constexpr std::int64_t schema_version = 1;
+inline constexpr std::int64_t schema_version = 2;
 
 inline std::filesystem::path database(const std::filesystem::path& archive) {
   return archive / "archive.sqlite";

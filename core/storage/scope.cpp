@@ -6,6 +6,7 @@
 
 #include "core/base/error.hpp"
 #include "core/evidence/encoding.hpp"
+#include "core/storage/currentness.hpp"
 
 namespace lathbook {
 
@@ -50,38 +51,50 @@ void make_table(const Database& database) {
       "NULL)");
 }
 
-// Within the state a statement is current when no current statement of the state supersedes it.
+// The statements of the state, with who is current in it.
+constexpr std::string_view kInScope =
+    "(SELECT t.id, t.digest, t.presence, t.act, scope.current FROM temp.scope JOIN statement t ON t.id = "
+    "scope.id)";
+
+// As in the archive of now (currentness.hpp), with what the state holds.
 void settle(const Database& database) {
   std::vector<std::int64_t> work;
-  auto affected = database.prepare(
-      "SELECT DISTINCT t.id FROM link l JOIN scope c ON c.id = l.statement JOIN statement t ON t.digest = "
-      "l.target "
-      "JOIN scope d ON d.id = t.id WHERE l.role = 1");
-  while (affected.step()) work.push_back(affected.integer(0));
-  auto superseded = database.prepare(
-      "SELECT 1 FROM statement t JOIN link l ON l.target = t.digest AND l.role = 1 JOIN statement s ON s.id "
-      "= l.statement "
-      "JOIN scope c ON c.id = s.id WHERE t.id = ?1 AND c.current = 1 AND s.presence = 0 AND s.act < 2 LIMIT "
-      "1");
-  auto read = database.prepare("SELECT current FROM scope WHERE id = ?1");
-  auto write = database.prepare("UPDATE scope SET current = ?2 WHERE id = ?1");
-  auto next = database.prepare(
-      "SELECT t.id FROM link l JOIN statement t ON t.digest = l.target WHERE l.statement = ?1 AND l.role = "
-      "1");
+  const auto gather = [&work](Prepared& query) {
+    while (query.step()) work.push_back(query.integer(0));
+    query.reset();
+  };
+  auto named = database.prepare(
+      "SELECT DISTINCT t.id FROM link l JOIN temp.scope c ON c.id = l.statement JOIN statement t ON t.digest "
+      "= l.target JOIN temp.scope d ON d.id = t.id WHERE l.role = 1");
+  gather(named);
+  auto against = database.prepare(anything_against(kInScope));
+  auto read = database.prepare(
+      "SELECT scope.current, t.digest, t.act FROM temp.scope JOIN statement t ON t.id = scope.id WHERE "
+      "scope.id = ?1");
+  auto write = database.prepare("UPDATE temp.scope SET current = ?2 WHERE id = ?1");
+  // What a withdrawal names, and what that names.
+  auto reach = database.prepare(
+      "WITH named(id) AS (SELECT t.id FROM link l JOIN statement t ON t.digest = l.target WHERE l.statement "
+      "= "
+      "?1 AND l.role = 1) SELECT id FROM named UNION ALL SELECT t.id FROM named JOIN link l ON l.statement = "
+      "named.id AND l.role = 1 JOIN statement t ON t.digest = l.target");
   while (!work.empty()) {
     const auto row = work.back();
     work.pop_back();
-    superseded.bind(1, row);
-    const bool current = !superseded.step();
-    superseded.reset();
     read.bind(1, row);
     if (!read.step()) continue;
     const bool was = read.integer(0) != 0;
+    const Digest id = read.digest(1);
+    const bool withdraws = read.integer(2) == 1;
     read.reset();
+    against.bind(1, id);
+    const bool current = !against.step();
+    against.reset();
     if (current == was) continue;
     write.bind(1, row).bind(2, current ? 1 : 0).run();
-    next.bind(1, row);
-    while (next.step()) work.push_back(next.integer(0));
+    if (!withdraws) continue;
+    reach.bind(1, row);
+    gather(reach);
   }
 }
 
