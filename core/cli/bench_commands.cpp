@@ -55,13 +55,6 @@ std::string source_of_mark(const Context& context, const Archive& archive, Write
   return code;
 }
 
-// A day to come is a slip of the pen.
-void refuse_day_to_come(const std::string& day, Day today) {
-  if (lies_ahead(day, today))
-    fail(ErrorKind::invalid, "the mark was read on " + quote(day) + ", and today is " + iso_day(today) +
-                                 "; say with --on the day on which it was really read");
-}
-
 // The same letters on the same face were most likely entered before.
 void refuse_second_entry(const StatementReader& reader, const RecordInfo& carrier, const std::string& letters,
                          const std::string& face) {
@@ -97,11 +90,9 @@ int mark(Context& context, const Mark& wanted) {
   auto archive = context.open(true);
   auto writer = session(context, archive);
   const auto carrier = need_record(*writer, wanted.carrier);
-  const Day this_day = context.clock().now().local_day();
-  const std::string today = iso_day(this_day);
+  const std::string today = iso_day(context.clock().now().local_day());
   Ground ground = wanted.ground;
-  if (ground.on.empty()) ground.on = today;
-  refuse_day_to_come(ground.on, this_day);
+  ground.on = day_that_came(context, ground.on);
   refuse_second_entry(
       *archive.read({.with_private = true, .known_on = {}, .by_entry_day = false, .fingerprint = {}}),
       carrier, letters, wanted.face);

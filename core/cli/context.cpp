@@ -79,17 +79,23 @@ ReadOptions Context::read_options() const {
   return options;
 }
 
+std::string Context::recorder_code() const {
+  if (!common_.recorder.empty()) return common_.recorder;
+  const char* named = std::getenv("LATHBOOK_RECORDER");
+  return named == nullptr ? std::string() : std::string(named);
+}
+
 std::optional<Uuid> Context::recorder(const EntrySink& sink) const {
-  std::string code = common_.recorder;
-  if (code.empty()) {
-    const char* named = std::getenv("LATHBOOK_RECORDER");
-    if (named == nullptr || *named == '\0') return std::nullopt;
-    code = named;
-  }
-  const auto record = need_record(sink, code);
-  if (record.kind != Kind::agent)
-    fail(ErrorKind::invalid, quote(code) + " is no agent; name who enters this");
-  return record.id;
+  const std::string code = recorder_code();
+  if (code.empty()) return std::nullopt;
+  const auto record = sink.record_by_code(code);
+  const std::string said = common_.recorder.empty() ? "LATHBOOK_RECORDER" : "--recorder";
+  if (!record)
+    fail(ErrorKind::not_found, "there is no person with the code " + quote(code) + ", whom " + said +
+                                   " names as the one who enters; make the record first, without " + said);
+  if (record->kind != Kind::agent)
+    fail(ErrorKind::invalid, quote(code) + ", whom " + said + " names, is no agent; name who enters this");
+  return record->id;
 }
 
 PluginHost& Context::plugins() {

@@ -58,6 +58,8 @@ public:
   Archive open(bool write) const;
   ReadOptions read_options() const;
   std::optional<Uuid> recorder(const EntrySink& sink) const;
+  /// Its code, as given; empty when nobody was named.
+  std::string recorder_code() const;
   PluginHost& plugins();
   /// What plugins say goes to the error stream.
   void note(const std::string& plugin, Severity severity, const std::string& text) override;

@@ -9,6 +9,7 @@
 #include "core/base/edtf.hpp"
 #include "core/base/json_writer.hpp"
 #include "core/base/text.hpp"
+#include "core/base/typed_date.hpp"
 #include "core/evidence/registry.hpp"
 
 namespace lathbook::cli {
@@ -31,8 +32,9 @@ std::vector<Qualifier> parted(const std::vector<std::string>& details) {
 // What is said to be made, there or seen cannot have been so later than today; works, permits and other plans
 // may lie ahead.
 void refuse_time_to_come(const Property& property, const std::string& value, Day today) {
-  static const std::set<std::string, std::less<>> past{"installed", "made",        "made-not-before",
-                                                       "seen-on",   "standing-by", "uncovered-on"};
+  static const std::set<std::string, std::less<>> past{"installed",  "made",        "made-not-before",
+                                                       "seen-on",    "standing-by", "source-date",
+                                                       "event-date", "uncovered-on"};
   if (past.count(property.name) == 0) return;
   if (lies_ahead(value, today))
     fail(ErrorKind::invalid, property.name + " " + quote(value) + " lies ahead of today, " + iso_day(today) +
@@ -45,10 +47,18 @@ bool at_terminal() {
 
 }  // namespace
 
-bool lies_ahead(std::string_view edtf, Day today) {
-  const auto date = Edtf::try_parse(edtf);
-  const auto first = date ? date->earliest() : std::nullopt;
+bool lies_ahead(std::string_view typed, Day today) {
+  const auto first = read_typed_date(typed).edtf.earliest();
   return first && *first > today;
+}
+
+std::string day_that_came(const Context& context, std::string_view typed) {
+  const Day today = context.clock().now().local_day();
+  if (typed.empty()) return iso_day(today);
+  if (lies_ahead(typed, today))
+    fail(ErrorKind::invalid, quote(typed) + " lies ahead of today, " + iso_day(today) +
+                                 "; say with --on the day on which it was done or said");
+  return read_typed_date(typed).edtf.text();
 }
 
 void apply_ground(Content& content, const Archive& archive, const EntrySink& sink, const Ground& ground) {
@@ -100,6 +110,7 @@ Content draft(const Context& context, const Archive& archive, const EntrySink& s
   }
   if (row.type == ValueType::date) refuse_time_to_come(row, value, context.clock().now().local_day());
   content.recorder = context.recorder(sink);
+  if (!ground.on.empty()) day_that_came(context, ground.on);
   apply_ground(content, archive, sink, ground);
   return content;
 }

@@ -18,8 +18,12 @@ namespace lathbook::cli {
 Content draft(const Context& context, const Archive& archive, const EntrySink& sink, const Uuid& subject,
               const std::string& property, const std::string& value, const Ground& ground);
 
-/// A date that begins after today; what is no date does not.
-bool lies_ahead(std::string_view edtf, Day today);
+/// A date, typed as people do, that begins after today. Throws Error(invalid) when it is no date.
+bool lies_ahead(std::string_view typed, Day today);
+
+/// The day of something done or said, as EDTF; today when none was typed. Throws Error(invalid) when it is
+/// still to come, or no date.
+std::string day_that_came(const Context& context, std::string_view typed);
 
 /// Resolves codes of sources and statements of a ground into a content that has its subject already.
 void apply_ground(Content& content, const Archive& archive, const EntrySink& sink, const Ground& ground);

@@ -3,9 +3,86 @@
 
 #include "core/base/text.hpp"
 #include "core/cli/drafting.hpp"
+#include "core/cli/statement_words.hpp"
+#include "core/cli/work_ground.hpp"
 #include "core/evidence/registry.hpp"
+#include "core/view/english.hpp"
 
 namespace lathbook::cli {
+
+namespace {
+
+std::shared_ptr<StatementReader> reading_of_all(const Archive& archive) {
+  ReadOptions all;
+  all.with_private = true;
+  return archive.read(all);
+}
+
+/// A record that something else leans on is not taken back under it.
+void refuse_if_named(const StatementReader& reader, const RecordInfo& record) {
+  std::vector<std::string> names;
+  const auto gather = [&](const Query& query) {
+    reader.each_statement(query, [&](const Statement& statement) {
+      if (statement.content.subject == record.id) return true;
+      const auto subject = reader.record(statement.content.subject);
+      names.push_back(statement.name() + (subject ? " of " + display(*subject) : std::string()));
+      return names.size() < 4;
+    });
+  };
+  Query naming;
+  naming.object = record.id;
+  gather(naming);
+  Query citing;
+  citing.source = record.id;
+  if (names.empty()) gather(citing);
+  if (names.empty()) return;
+  if (names.size() == 4) names.back() = "others";
+  fail(ErrorKind::denied,
+       display(record) + " is named by " + listed(names, "and") + "; withdraw those first, then the record");
+}
+
+/// Everything that is currently said of a record: what takes it back as a whole.
+std::vector<Digest> all_said_of(const StatementReader& reader, const RecordInfo& record) {
+  refuse_if_named(reader, record);
+  Query query;
+  query.subject = record.id;
+  std::vector<Digest> said;
+  reader.each_statement(query, [&](const Statement& statement) {
+    said.push_back(statement.id);
+    return true;
+  });
+  return said;
+}
+
+Digest one_to_withdraw(const Archive& archive, const StatementReader& reader, const std::string& name) {
+  const Digest id = archive.statement_named(name);
+  const auto statement = reader.statement(id);
+  if (!statement || statement->presence != Presence::present) return id;
+  if (!statement->current)
+    fail(ErrorKind::invalid, quote(name) + " does not count any more: it was " +
+                                 superseded_words(reader, *statement) + "; withdraw that one instead");
+  if (statement->content.act == Act::state && statement->content.property == property::kind) {
+    const auto record = reader.record(statement->content.subject);
+    const std::string code = record ? record->code : std::string("its code");
+    fail(ErrorKind::denied, quote(name) + " says what " + code +
+                                " is; to take back the whole record, with all that is said of it, write " +
+                                "withdraw " + code);
+  }
+  return id;
+}
+
+/// A name given on the spot, without a source, is one of today's work: the people there call it so.
+void ground_of_a_name(const Context& context, const Archive& archive, Writer& writer, Kind kind,
+                      Ground& ground) {
+  const bool is_told = !ground.source.empty() || !ground.evidence.empty() || !ground.confidence.empty();
+  if (is_told) return;
+  fill_in(context, ground);
+  if (kind == Kind::agent) ground.evidence = "documentary";
+  ground.source = day_sheet(context, archive, writer, *reading_of_all(archive), ground);
+  ground.on.clear();
+}
+
+}  // namespace
 
 int make_new(Context& context, const New& wanted) {
   const auto kind = kind_from_word(wanted.kind);
@@ -19,8 +96,10 @@ int make_new(Context& context, const New& wanted) {
   auto writer = session(context, archive);
   const auto id = writer->make_record(*kind, wanted.code, context.recorder(*writer));
   if (!wanted.name.empty()) {
+    Ground ground = wanted.ground;
+    if (*kind != Kind::source) ground_of_a_name(context, archive, *writer, *kind, ground);
     const std::string property = *kind == Kind::source ? "title" : "name";
-    writer->add(draft(context, archive, *writer, id, property, wanted.name, wanted.ground));
+    writer->add(draft(context, archive, *writer, id, property, wanted.name, ground));
   }
   writer->commit();
   if (context.json()) {
@@ -66,8 +145,9 @@ int amend(Context& context, const Amend& wanted) {
          quote(wanted.statement) + " cannot be amended: it is no statement that is here to read");
   }
   if (!old->current) {
-    fail(ErrorKind::invalid,
-         quote(wanted.statement) + " is no longer current; amend the statement that replaced it");
+    fail(ErrorKind::invalid, quote(wanted.statement) + " does not count any more: it was " +
+                                 superseded_words(*reading_of_all(archive), *old) +
+                                 "; amend that one, or withdraw it first");
   }
   const Property* property = Registry::standard().find(old->content.property);
   Content content =
@@ -92,11 +172,18 @@ int amend(Context& context, const Amend& wanted) {
 int withdraw(Context& context, const Withdraw& wanted) {
   auto archive = context.open(true);
   auto writer = session(context, archive);
+  const auto reader = reading_of_all(archive);
   Content content;
   content.act = Act::withdraw;
   content.why = wanted.why;
   content.recorder = context.recorder(*writer);
-  for (const auto& name : wanted.statements) content.targets.push_back(archive.statement_named(name));
+  for (const auto& name : wanted.statements) {
+    if (const auto record = writer->record_by_code(name)) {
+      for (const auto& id : all_said_of(*reader, *record)) content.targets.push_back(id);
+    } else {
+      content.targets.push_back(one_to_withdraw(archive, *reader, name));
+    }
+  }
   const auto id = writer->add(content);
   const auto name = writer->statement(id)->name();
   writer->commit();

@@ -186,7 +186,7 @@ int take_in(Context& context, const TakeIn& wanted) {
   options.evidence = wanted.ground.evidence;
   options.confidence = wanted.ground.confidence;
   options.author = wanted.ground.by;
-  options.recorder = context.common().recorder;
+  options.recorder = context.recorder_code();
   options.media_folder = wanted.media_folder;
   std::vector<fs::path> files;
   for (const auto& name : wanted.files) {

@@ -1,13 +1,12 @@
 #include "core/cli/work_ground.hpp"
 
-#include "core/base/calendar.hpp"
 #include "core/base/text.hpp"
 #include "core/view/hazards.hpp"
 
 namespace lathbook::cli {
 
 void fill_in(const Context& context, Ground& ground) {
-  if (ground.on.empty()) ground.on = iso_day(context.clock().now().local_day());
+  ground.on = day_that_came(context, ground.on);
   if (ground.evidence.empty()) ground.evidence = "physical";
   if (ground.confidence.empty()) ground.confidence = "certain";
 }

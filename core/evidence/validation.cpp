@@ -233,16 +233,24 @@ private:
       require_kind(citation.source, Kind::source, "citation.source", "a citation");
     }
     if (property_->cites == Cites::none) return;
-    if (content_.citations.empty())
-      fault("citation.missing", property_->name + " needs a source to be cited");
-    if (content_.evidence == EvidenceClass::none) {
-      fault("class.missing",
-            property_->name + " needs a class of evidence: physical, documentary, oral or comparative");
-    }
-    if (content_.confidence == Confidence::none) {
-      fault("confidence.missing",
-            property_->name + " needs a confidence: certain, probable, possible or conjecture");
-    }
+    grounds();
+  }
+
+  // What is missing is told at once, so that it can be added at once.
+  void grounds() {
+    std::vector<std::string> missing;
+    const char* code = "";
+    const auto need = [&](bool is_there, const char* name, const std::string& what) {
+      if (is_there) return;
+      if (missing.empty()) code = name;
+      missing.push_back(what);
+    };
+    need(!content_.citations.empty(), "citation.missing", "a source to be cited");
+    need(content_.evidence != EvidenceClass::none, "class.missing",
+         "a class of evidence (physical, documentary, oral or comparative)");
+    need(content_.confidence != Confidence::none, "confidence.missing",
+         "a confidence (certain, probable, possible or conjecture)");
+    if (!missing.empty()) fault(code, property_->name + " needs " + join(missing, ", "));
   }
 
   void who() {

@@ -44,13 +44,17 @@ bool replaced_by(const Content& content, const Digest& id) {
   return std::find(content.targets.begin(), content.targets.end(), id) != content.targets.end();
 }
 
+// Codes that differ by capitals alone would be taken for one another.
 std::optional<std::string> code_taken(const Database& database, const Content& content) {
-  auto query = database.prepare("SELECT uuid FROM record WHERE code = ?1");
+  auto query = database.prepare(
+      "SELECT uuid, code FROM record WHERE code IN (?1, upper(?1), lower(?1)) ORDER BY code <> ?1");
   query.bind_text(1, content.value);
   while (query.step()) {
-    if (query.uuid(0) != content.subject) {
+    if (query.uuid(0) == content.subject) continue;
+    if (query.text(1) == content.value)
       return "the code " + quote(content.value) + " is already in use; every record needs a code of its own";
-    }
+    return "the code " + quote(content.value) + " differs from " + quote(query.text(1)) +
+           " by capitals alone and would be taken for it; choose another";
   }
   return std::nullopt;
 }

@@ -19,6 +19,11 @@ std::string bytes(const ChainId& chain) {
   return {reinterpret_cast<const char*>(chain.data()), chain.size()};
 }
 
+void refuse_faults(const Findings& findings) {
+  for (const auto& finding : findings)
+    if (finding.severity == Severity::fault) fail(ErrorKind::invalid, finding.text);
+}
+
 }  // namespace
 
 Session::Session(const Database& database, std::filesystem::path database_file, const Uuid& archive,
@@ -143,9 +148,7 @@ Digest Session::add(Content content) {
   const auto kinds = [this](const Uuid& id) { return kind_of(id); };
   complete(content, registry_, kinds);
   const auto findings = validate(content, registry_, kinds);
-  for (const auto& finding : findings) {
-    if (finding.severity == Severity::fault) fail(ErrorKind::invalid, finding.text);
-  }
+  refuse_faults(findings);
   if (content.act == Act::expunge) {
     fail(ErrorKind::invalid,
          "an expunging is entered by its own command, so that its words are destroyed at once");
@@ -169,10 +172,7 @@ Digest Session::expunge(const std::vector<Digest>& targets, const std::string& w
   content.targets = targets;
   content.why = why;
   content.recorder = recorder;
-  const auto findings = validate(content, registry_, [this](const Uuid& id) { return kind_of(id); });
-  for (const auto& finding : findings) {
-    if (finding.severity == Severity::fault) fail(ErrorKind::invalid, finding.text);
-  }
+  refuse_faults(validate(content, registry_, [this](const Uuid& id) { return kind_of(id); }));
   for (const auto& target : targets) {
     auto known = database_.prepare("SELECT act FROM statement WHERE digest = ?1");
     known.bind(1, target);

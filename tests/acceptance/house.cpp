@@ -17,7 +17,7 @@ Ran House::in(const fs::path& where, std::vector<std::string> arguments, const s
   all.insert(all.end(), arguments.begin(), arguments.end());
   return lathbook::test::run(all,
                              {"XDG_STATE_HOME=" + (folder / "state").string(), "LATHBOOK_NOW=" + now,
-                              "LATHBOOK_ARCHIVE=", "LATHBOOK_RECORDER=", "LATHBOOK_PLUGINS="},
+                              "LATHBOOK_ARCHIVE=", "LATHBOOK_RECORDER=" + recorder, "LATHBOOK_PLUGINS="},
                              input);
 }
 

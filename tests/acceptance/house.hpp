@@ -37,6 +37,7 @@ public:
   TempFolder folder;
   std::filesystem::path archive;
   std::string now = "2026-05-03T10:00:00Z";
+  std::string recorder;  ///< LATHBOOK_RECORDER; empty = nobody
 
 private:
   int batches_ = 0;

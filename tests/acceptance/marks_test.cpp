@@ -107,7 +107,7 @@ TEST_CASE("a mark entered twice, one of a day to come, and a making that lies ah
   };
   refused({"mark", "N-1.01", "AB", "--source", "S-1", "--by", "ME"}, "reads the same");
   refused({"mark", "N-1.01", "CD", "--source", "S-1", "--by", "ME", "--on", "2090-01-01"},
-          "say with --on the day on which it was really read");
+          "say with --on the day on which it was done or said");
   refused({"say", "N-1.01", "made-not-before", "2090", "--source", "S-1", "--class", "physical",
            "--confidence", "certain"},
           "lies ahead of today");
