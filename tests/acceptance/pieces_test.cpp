@@ -34,6 +34,7 @@ TEST_CASE("a tile comes down, is packed, moves on, is put back; each move is kep
   CHECK_THAT(house.done({"pack", "N-1.12", "--into", "K-1", "--order", "1"}), Contains("in container, K-1"));
   CHECK_THAT(house.done({"pack", "N-1.12", "--into", "K-2", "--on", "2026-05-02"}), Contains("K-2"));
   CHECK_THAT(house.done({"print", "pieces", "N-1", "--json"}), Contains("\"container\": \"K-1\""));
+  house.now = "2026-06-01T10:00:00Z";
   CHECK_THAT(
       house.done({"put-back", "N-1.12", "--product", "lime putty", "--batch", "7", "--on", "2026-06-01"}),
       Contains("in place"));
@@ -119,6 +120,7 @@ TEST_CASE("a place in a container is one piece's, and what has left it is said t
   CHECK_THAT(taken.err, Contains("place 3 in K-1") && Contains("is taken by N-1.12") &&
                             Contains("the next free one is 4"));
   CHECK_THAT(house.done({"show", "K-1"}), Contains("N-1.12") && !Contains("no longer"));
+  house.now = "2026-06-01T10:00:00Z";
   house.done({"put-back", "N-1.12", "--on", "2026-06-01"});
   CHECK_THAT(house.done({"show", "K-1"}), Contains("[no longer: in place, since 2026-06-01]"));
 }
