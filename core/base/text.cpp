@@ -6,6 +6,7 @@
 #include <cstdint>
 #include <cstdio>
 #include <cstring>
+#include <tuple>
 #include <utility>
 
 #include "core/base/error.hpp"
@@ -201,15 +202,16 @@ std::size_t edit_distance(std::string_view a, std::string_view b) {
 std::vector<std::string> nearest(std::string_view word, const std::vector<std::string>& known,
                                  std::size_t count) {
   const std::size_t limit = code_points(word).size() / 3 + 1;
-  std::vector<std::pair<std::size_t, std::string>> found;
+  // Of words equally near, one that only goes on was more likely meant.
+  std::vector<std::tuple<std::size_t, bool, std::string>> found;
   for (const std::string& candidate : known) {
     const std::size_t distance = edit_distance(word, candidate);
-    if (distance <= limit) found.emplace_back(distance, candidate);
+    if (distance <= limit) found.emplace_back(distance, candidate.rfind(word, 0) != 0, candidate);
   }
   std::sort(found.begin(), found.end());
   if (found.size() > count) found.resize(count);
   std::vector<std::string> words;
-  for (auto& entry : found) words.push_back(std::move(entry.second));
+  for (auto& [distance, differs, candidate] : found) words.push_back(std::move(candidate));
   return words;
 }
 

@@ -116,9 +116,12 @@ bool Context::stop_requested() {
 
 namespace {
 
-[[noreturn]] void no_such(const std::string& code, const std::vector<std::string>& nearest) {
-  fail(ErrorKind::not_found, "there is no record with the code " + quote(code) +
-                                 (nearest.empty() ? "" : "; did you mean " + listed(nearest, "or") + "?"));
+[[noreturn]] void no_such(const std::string& code, const std::vector<std::string>& nearest,
+                          bool is_now = true) {
+  fail(ErrorKind::not_found,
+       "there is no record with the code " + quote(code) +
+           (is_now ? "" : " in the state of the archive that was asked for; it may be younger") +
+           (nearest.empty() ? "" : "; did you mean " + listed(nearest, "or") + "?"));
 }
 
 }  // namespace
@@ -135,7 +138,7 @@ RecordInfo need_record(const StatementReader& reader, const std::string& code) {
     if (!record.code.empty()) codes.push_back(record.code);
     return true;
   });
-  no_such(code, nearest(code, codes));
+  no_such(code, nearest(code, codes), reader.reading().is_head);
 }
 
 void tell_wrapped(const Context& context, const std::string& mark, const std::string& words) {

@@ -71,6 +71,13 @@ Digest one_to_withdraw(const Archive& archive, const StatementReader& reader, co
   return id;
 }
 
+/// Whoever enters a thing and does not see it afterwards would think it lost.
+void tell_if_hidden(const Context& context, const Archive& archive, const Digest& id) {
+  if (context.json() || archive.read({})->statement(id)) return;
+  context.out() << "  not shown in public: it is private, or rests on an interview whose consent is not "
+                   "recorded; --with-private shows it\n";
+}
+
 /// A name given on the spot, without a source, is one of today's work: the people there call it so.
 void ground_of_a_name(const Context& context, const Archive& archive, Writer& writer, Kind kind,
                       Ground& ground) {
@@ -128,6 +135,7 @@ int say(Context& context, const Say& wanted) {
   const auto id = writer->add(draft(context, archive, *writer, subject.id, wanted.property, value, ground));
   tell_entered(context, *writer, id);
   writer->commit();
+  tell_if_hidden(context, archive, id);
   return kDone;
 }
 
@@ -166,6 +174,7 @@ int amend(Context& context, const Amend& wanted) {
   const auto id = writer->add(content);
   tell_entered(context, *writer, id);
   writer->commit();
+  tell_if_hidden(context, archive, id);
   return kDone;
 }
 

@@ -103,3 +103,16 @@ TEST_CASE("what was done or dated on a day to come is refused") {
                  "certain", "--on", "1 December 2999"},
                 "lies ahead of today");
 }
+
+TEST_CASE("what rests on an interview without consent says at once that it is not shown") {
+  const Fresh house;
+  house.done({"new", "source", "I-1"});
+  house.done({"say", "I-1", "source-type", "interview"});
+  house.done({"new", "element", "N-1"});
+  const auto told = house.done({"say", "N-1", "note", "laid by my father", "--source", "I-1", "--class",
+                                "oral", "--confidence", "possible"});
+  CHECK_THAT(told, Contains("not shown in public") && Contains("--with-private shows it"));
+  CHECK_THAT(house.done({"show", "N-1"}), !Contains("my father"));
+  house.done({"new", "source", "S-1"});
+  CHECK_THAT(house.note("a plain word"), !Contains("not shown"));
+}
