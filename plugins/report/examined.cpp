@@ -183,6 +183,9 @@ Paragraph Builder::sample(const Uuid& id, const Statement& taken) {
           if (bound->known && step.statement == said.id) add_once(dated, teller_.name(one.record.id));
   if (!dated.empty()) told.push_back(remark("sample.dates", {{"names", listing(dated)}}));
   if (told.size() == 1) told.push_back(remark("sample.no-result"));
+  std::vector<int> kept;
+  if (const std::string rest = teller_.said_in_words(id, "remainder", kept); !rest.empty())
+    told.push_back(sentence("sample.remainder", {{"where", rest}}, kept));
   return paragraph(std::move(told));
 }
 

@@ -299,11 +299,14 @@ private:
     for (const Note& note : document_.notes) {
       out_.start("li").attribute("id", "note-" + std::to_string(note.number));
       out_.attribute("value", std::to_string(note.number));
-      source_line(note.words, note.source);
-      if (note.figure != 0) {
-        out_.text(" ").start("a").attribute("href", "#figure-" + std::to_string(note.figure));
-        out_.text(figure_words(note)).end().text(".");
-      }
+      each_place(note, [&](const CitedPlace& place, const std::string& lead, const std::string& close) {
+        source_line(place.words, place.source);
+        if (place.figure != 0) {
+          out_.text(lead).start("a").attribute("href", "#figure-" + std::to_string(place.figure));
+          out_.text(figure_words(place)).end();
+        }
+        out_.text(close);
+      });
       out_.end();
       line();
     }

@@ -80,13 +80,13 @@ footer { margin-top: 3rem; border-top: 1px solid var(--ink); padding-top: .5rem;
   .front .block { margin-top: auto; }
   h1 { font-size: 3.2rem; }
   .title { font-size: 1.7rem; }
-  nav ol, nav ul { columns: 2; font-size: .86rem; line-height: 1.3; }
-  .about { break-before: page; }
+  nav ol, nav ul { columns: 2; font-size: .8rem; line-height: 1.25; }
+  .about { margin-top: 2rem; }
   .chapter { margin-top: 0; break-before: page; }
   /* Rooms of a page or two would leave the rest of it empty. */
   .chapter[id|="room"] + .chapter[id|="room"], #background + #chronology, #pictures + #proofs, #evaluation + #treatment, #treatment + #record, #proofs + #reckoning { break-before: auto; margin-top: 2rem; }
   #notes, #bibliography { break-before: auto; margin-top: 2rem; }
-  h2, h3, h4, h5, caption, thead, tr.opens { break-after: avoid; }
+  h2, h3, h4, h5, caption, thead, tr.opens, p:has(+ ul), p:has(+ ol) { break-after: avoid; }
   tr, figure, li, .warning { break-inside: avoid; }
   tr.long { break-inside: auto; }
   p { orphans: 3; widows: 3; }

@@ -112,8 +112,12 @@ public:
         out_.element("text:note-citation", std::to_string(number));
         out_.start("text:note-body");
         start_paragraph("Footnote");
-        runs(found->second->words);
-        if (found->second->figure != 0) figure_link(*found->second);
+        each_place(*found->second,
+                   [&](const CitedPlace& place, const std::string& lead, const std::string& close) {
+                     runs(place.words);
+                     if (place.figure != 0) figure_link(place, lead);
+                     out_.text(close);
+                   });
         out_.end().end().end();
       } else {
         out_.start("text:span").attribute("text:style-name", "Superscript").text("");
@@ -280,14 +284,13 @@ private:
     if (!words.points.empty()) list({false, words.points});
   }
 
-  void figure_link(const Note& note) {
-    out_.text(" ").start("text:a").attribute("xlink:type", "simple");
-    out_.attribute("xlink:href", "#figure-" + std::to_string(note.figure));
+  void figure_link(const CitedPlace& place, const std::string& lead) {
+    out_.text(lead).start("text:a").attribute("xlink:type", "simple");
+    out_.attribute("xlink:href", "#figure-" + std::to_string(place.figure));
     out_.attribute("text:style-name", "Plain_20_Link")
         .attribute("text:visited-style-name", "Plain_20_Link")
-        .text(figure_words(note))
+        .text(figure_words(place))
         .end();
-    out_.text(".");
   }
 
   void bibliography() {

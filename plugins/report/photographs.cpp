@@ -49,6 +49,27 @@ std::optional<std::string> picture_bytes(const ArchiveFiles& files, const std::v
   return std::nullopt;
 }
 
+/// The chapter of which a source tells most: what it shows, bills or proposes counts three times what it is
+/// merely cited for. Of equals a room goes before the building, and the first before the others; past the
+/// last where it tells of none.
+std::size_t home_of(Teller& teller, const Uuid& source, const std::map<Uuid, std::size_t>& chapters,
+                    const std::vector<Site>& sites) {
+  std::vector<int> told(sites.size(), 0);
+  const auto count = [&](const Uuid& subject, int weight) {
+    if (const auto at = chapters.find(subject); at != chapters.end()) told[at->second] += weight;
+  };
+  for (const char* role : kRoles)
+    for (const Statement& said : teller.said_to(source, role)) count(said.content.subject, 3);
+  for (const Statement& said : teller.citing(source)) count(said.content.subject, 1);
+  std::size_t home = sites.size();
+  for (std::size_t at = 0; at < sites.size(); ++at) {
+    if (told[at] == 0) continue;
+    if (home == sites.size() || told[at] > told[home] || (told[at] == told[home] && sites[home].at_large))
+      home = at;
+  }
+  return home;
+}
+
 }  // namespace
 
 /// A picture of a source with rings, and a caption that tells what it shows and what it does not show.
@@ -153,7 +174,7 @@ Sentence Builder::picture_role(const std::string& role, const std::vector<Statem
   return sentence("picture." + role, {{"things", listing(things)}}, teller_.notes().cite_together(said));
 }
 
-// Pictures of things of this site, each once in the whole report, where it is first needed.
+// Pictures of things of this site, each once in the whole report, in the chapter that it tells most of.
 void Builder::add_photographs(const Site& site) {
   if (material_.files == nullptr || !options_.pictures) return;
   std::vector<std::pair<Uuid, std::vector<std::string>>> shown;
@@ -178,8 +199,17 @@ void Builder::add_photographs(const Site& site) {
       for (const Statement& mark : teller_.said_to(piece.content.subject, "mark-on"))
         note_facts(mark.content.subject);
   }
+  std::map<Uuid, std::size_t> chapters;
+  for (std::size_t at = 0; at < sites_.size(); ++at) {
+    for (const Uuid& place : places_of(sites_[at])) chapters.emplace(place, at);
+    for (const std::size_t thing : sites_[at].items) chapters.emplace(item(thing).record.id, at);
+  }
+  const auto here = static_cast<std::size_t>(&site - sites_.data());
   for (const auto& [source, what] : shown) {
     if (shown_sources_.count(source) != 0 || !teller_.record(source)) continue;
+    if (const std::size_t home = home_of(teller_, source, chapters, sites_);
+        home < sites_.size() && home != here)
+      continue;
     auto figure = photograph(source, what);
     if (!figure) continue;
     shown_sources_.insert(source);

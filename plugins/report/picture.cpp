@@ -3,6 +3,7 @@
 #include "plugins/report/picture.hpp"
 
 #include <algorithm>
+#include <array>
 #include <sstream>
 
 #include "core/base/base64.hpp"
@@ -26,28 +27,72 @@ std::string number(double value) {
   return with_places(value, 2);
 }
 
+/// A frame round a region, in pixels of the picture, and where its number stands: beside the picture, on the
+/// side that is nearest, so that neither hides what is in it.
 struct Ring {
-  double x, y, across, down;  ///< middle and half axes, in pixels of the picture
+  double x, y, width, height;
+  std::size_t side = 0;  ///< 0 left, 1 right, 2 top, 3 bottom
+  double along = 0;      ///< where on that side
 };
 
-/// Writes rings in millimetres as printed, whatever the pixels of the picture: black on a white edge, so
-/// that they are seen on dark and light ground alike.
+constexpr double kMargin = 7;  ///< millimetres beside the picture, on a side that has numbers
+constexpr double kApart = 5.6;
+
+std::size_t nearest_side(const Region& region, const Picture& seen) {
+  const double x = region.x + region.width / 2.0, y = region.y + region.height / 2.0;
+  // Below, where captions stand, only what is far from all other sides.
+  const std::array<double, 4> far{x, seen.width - x, y, 2 * (seen.height - y)};
+  return static_cast<std::size_t>(std::min_element(far.begin(), far.end()) - far.begin());
+}
+
+/// Numbers of one side are pushed apart, in the order in which they follow each other there.
+void push_apart(std::vector<Ring>& rings, std::size_t side, double length, double apart) {
+  std::vector<Ring*> here;
+  for (Ring& ring : rings)
+    if (ring.side == side) here.push_back(&ring);
+  std::stable_sort(here.begin(), here.end(),
+                   [](const Ring* a, const Ring* b) { return a->along < b->along; });
+  double least = apart / 2;
+  for (Ring* ring : here) {
+    ring->along = std::max(ring->along, least);
+    least = ring->along + apart;
+  }
+  double most = length - apart / 2;
+  for (auto at = here.rbegin(); at != here.rend(); ++at) {
+    (*at)->along = std::min((*at)->along, most);
+    most = (*at)->along - apart;
+  }
+}
+
+/// Draws in millimetres as printed, whatever the pixels of the picture: black on a white edge, so that it is
+/// seen on dark and light ground alike.
 class Rings {
 public:
-  Rings(XmlWriter& out, double unit) : out_(out), unit_(unit) {}
+  Rings(XmlWriter& out, const Picture& seen, double unit) : out_(out), seen_(seen), unit_(unit) {}
 
-  void ring(const Ring& ring) {
-    for (const auto& [ink, wide] : {std::pair{kPaper, 1.3}, std::pair{kInk, 0.55}}) {
-      out_.start("ellipse").attribute("cx", number(ring.x)).attribute("cy", number(ring.y));
-      out_.attribute("rx", number(ring.across)).attribute("ry", number(ring.down));
-      out_.attribute("fill", "none").attribute("stroke", ink);
+  void draw(const Ring& ring, std::size_t name) {
+    const double gap = kMargin / 2 * unit_, radius = 2.5 * unit_;
+    const bool across = ring.side < 2;
+    const double x = ring.side == 0 ? -gap : ring.side == 1 ? seen_.width + gap : ring.along;
+    const double y = ring.side == 2 ? -gap : ring.side == 3 ? seen_.height + gap : ring.along;
+    // The leader meets the frame in the middle of the side that faces the number.
+    const double from_x = ring.side == 0   ? ring.x
+                          : ring.side == 1 ? ring.x + ring.width
+                                           : ring.x + ring.width / 2;
+    const double from_y = ring.side == 2   ? ring.y
+                          : ring.side == 3 ? ring.y + ring.height
+                                           : ring.y + ring.height / 2;
+    const double to_x = across ? x + (ring.side == 0 ? radius : -radius) : x;
+    const double to_y = across ? y : y + (ring.side == 2 ? radius : -radius);
+    for (const auto& [ink, wide] : {std::pair{kPaper, 1.1}, std::pair{kInk, 0.45}}) {
+      out_.start("rect").attribute("x", number(ring.x)).attribute("y", number(ring.y));
+      out_.attribute("width", number(ring.width)).attribute("height", number(ring.height));
+      out_.attribute("rx", number(1.6 * unit_)).attribute("fill", "none").attribute("stroke", ink);
       out_.attribute("stroke-width", number(wide * unit_)).end();
+      out_.start("line").attribute("x1", number(from_x)).attribute("y1", number(from_y));
+      out_.attribute("x2", number(to_x)).attribute("y2", number(to_y)).attribute("stroke", ink);
+      out_.attribute("stroke-width", number(wide * 0.7 * unit_)).end();
     }
-  }
-  void label(const Ring& ring, std::size_t name, double width, double height) {
-    const double radius = 2.5 * unit_;
-    const double x = std::clamp(ring.x + ring.across * 0.71 + radius * 0.6, radius, width - radius);
-    const double y = std::clamp(ring.y - ring.down * 0.71 - radius * 0.6, radius, height - radius);
     out_.start("circle").attribute("cx", number(x)).attribute("cy", number(y));
     out_.attribute("r", number(radius)).attribute("fill", kPaper).attribute("stroke", kInk);
     out_.attribute("stroke-width", number(0.4 * unit_)).end();
@@ -59,35 +104,47 @@ public:
 
 private:
   XmlWriter& out_;
+  const Picture& seen_;
   double unit_;
 };
+
+/// The margins that a ringed picture has, left, right, top and bottom: 1 where some number stands.
+std::array<int, 4> sides_used(const Picture& seen, const std::vector<Region>& regions) {
+  std::array<int, 4> used{};
+  for (const Region& region : regions) used[nearest_side(region, seen)] = 1;
+  return used;
+}
 
 std::string ringed(const Picture& seen, const std::string& bytes, const std::vector<Region>& regions,
                    double unit) {
   std::ostringstream stream;
   XmlWriter out(stream, XmlWriter::Layout::compact);
-  const std::string wide = std::to_string(seen.width);
-  const std::string high = std::to_string(seen.height);
+  const double margin = kMargin * unit;
+  const auto used = sides_used(seen, regions);
+  const std::string wide = number(seen.width + (used[0] + used[1]) * margin);
+  const std::string high = number(seen.height + (used[2] + used[3]) * margin);
   out.start("svg").attribute("xmlns", "http://www.w3.org/2000/svg");
   out.attribute("xmlns:xlink", "http://www.w3.org/1999/xlink");
-  out.attribute("width", wide).attribute("height", high).attribute("viewBox", "0 0 " + wide + " " + high);
-  out.start("image")
-      .attribute("x", "0")
-      .attribute("y", "0")
-      .attribute("width", wide)
-      .attribute("height", high);
+  out.attribute("width", wide).attribute("height", high);
+  out.attribute("viewBox",
+                number(-used[0] * margin) + " " + number(-used[2] * margin) + " " + wide + " " + high);
+  out.start("image").attribute("x", "0").attribute("y", "0");
+  out.attribute("width", std::to_string(seen.width)).attribute("height", std::to_string(seen.height));
   out.attribute("xlink:href", "data:" + seen.media_type + ";base64," + to_base64(bytes)).end();
-  Rings rings(out, unit);
+  Rings rings(out, seen, unit);
   std::vector<Ring> drawn;
   for (const Region& region : regions) {
-    // An ellipse through the corners of a rectangle is 1.41 times as wide; a small spot still gets a ring
+    // A little outside the region, so that the frame crosses no lettering; a small spot still gets a frame
     // that is seen.
-    const double least = 2.2 * unit;
-    drawn.push_back({region.x + region.width / 2.0, region.y + region.height / 2.0,
-                     std::max(region.width * 0.62, least), std::max(region.height * 0.62, least)});
-    rings.ring(drawn.back());
+    const double width = std::max(region.width + 1.2 * unit, 4 * unit);
+    const double height = std::max(region.height + 1.2 * unit, 4 * unit);
+    const double x = region.x + region.width / 2.0, y = region.y + region.height / 2.0;
+    const std::size_t side = nearest_side(region, seen);
+    drawn.push_back({x - width / 2, y - height / 2, width, height, side, side < 2 ? y : x});
   }
-  for (std::size_t at = 0; at < drawn.size(); ++at) rings.label(drawn[at], at + 1, seen.width, seen.height);
+  for (std::size_t side = 0; side < 4; ++side)
+    push_apart(drawn, side, side < 2 ? seen.height : seen.width, kApart * unit);
+  for (std::size_t at = 0; at < drawn.size(); ++at) rings.draw(drawn[at], at + 1);
   out.end();
   out.finish();
   return stream.str();
@@ -99,9 +156,6 @@ std::optional<Figure> picture(std::string bytes, const std::vector<std::string>&
   const auto seen = look_at(bytes);
   if (!seen) return std::nullopt;
   Figure figure;
-  const double scale = std::min(kWidest / seen->width, kHighest / seen->height);
-  figure.width = seen->width * scale;
-  figure.height = seen->height * scale;
   std::vector<Region> inside;
   for (const std::string& words : regions) {
     const auto region = read_region(words, seen->width, seen->height);
@@ -110,6 +164,11 @@ std::optional<Figure> picture(std::string bytes, const std::vector<std::string>&
     inside.push_back(*region);
     figure.rings.push_back(region_in(words));
   }
+  const auto used = sides_used(*seen, inside);
+  const double beside = kMargin * (used[0] + used[1]), above = kMargin * (used[2] + used[3]);
+  const double scale = std::min((kWidest - beside) / seen->width, (kHighest - above) / seen->height);
+  figure.width = seen->width * scale + beside;
+  figure.height = seen->height * scale + above;
   figure.media_type = inside.empty() ? seen->media_type : "image/svg+xml";
   figure.bytes = inside.empty() ? std::move(bytes) : ringed(*seen, bytes, inside, 1 / scale);
   return figure;

@@ -1,4 +1,5 @@
-// A photograph or drawing of the archive as a figure, with numbered rings round the spots that are spoken of.
+// A photograph or drawing of the archive as a figure, with numbered frames (rings) round the spots that are
+// spoken of; the numbers stand beside the picture.
 #pragma once
 
 #include <optional>

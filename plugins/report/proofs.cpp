@@ -15,11 +15,17 @@ namespace {
 /// A chain of no more statements is told whole where the date is told.
 constexpr std::size_t kShort = 3;
 
-std::size_t statements_of(const Bound& bound) {
+/// What kind of thing it is needs no proof.
+bool is_kind(const Statement& said) {
+  const Property* property = Registry::standard().find(said.content.property);
+  return property != nullptr && property->name == "element-class";
+}
+
+std::size_t statements_of(const Teller& teller, const Bound& bound) {
   std::set<Digest> ids;
-  if (bound.known)
-    for (const ReasonStep& step : bound.reason) ids.insert(step.statement);
-  ids.erase(Digest{});
+  if (!bound.known) return 0;
+  for (const ReasonStep& step : bound.reason)
+    if (const auto said = teller.statement(step.statement); said && !is_kind(*said)) ids.insert(said->id);
   return ids.size();
 }
 
@@ -53,7 +59,8 @@ std::vector<int> Builder::cite_ends(const Span& span) {
     if (!bound->known) continue;
     std::vector<Statement> chain;
     for (const ReasonStep& step : bound->reason)
-      if (const auto said = teller_.statement(step.statement)) chain.push_back(*said);
+      if (const auto said = teller_.statement(step.statement); said && !is_kind(*said))
+        chain.push_back(*said);
     for (std::size_t at = 0; at < chain.size(); ++at)
       if (at == 0 || at + 1 == chain.size() || chain.size() <= kShort)
         add_notes(notes, teller_.cite(chain[at]));
@@ -121,7 +128,7 @@ void Builder::add_proof(std::size_t at, bool of_end, Table& table,
   const auto [be, verb] = happening(at, of_end);
   for (const bool latest : {false, true}) {
     const Bound& bound = latest ? span.latest : span.earliest;
-    if (statements_of(bound) <= kShort) continue;
+    if (statements_of(teller_, bound) <= kShort) continue;
     std::vector<int> notes;
     if (!bound.reason.empty())
       if (const auto said = teller_.statement(bound.reason.front().statement)) notes = teller_.cite(*said);

@@ -135,7 +135,7 @@ Builder::Sight Builder::sight_of(const Site& site, std::size_t at, std::size_t p
   const std::optional<Sight> within = built_in(site, at);
   if (const auto by = shown_in(at, phase); by && (!within || shows_to_the_eye(*by))) return Sight::shown;
   if (is_gone(at, phase)) return Sight::none;
-  if (within) return part->present == Membership::certain ? *within : Sight::none;
+  if (within) return is_in_by(one, phase) ? *within : Sight::none;
   bool is_bed = false;
   for (const Uuid& top : tops_of(one.record.id))
     for (std::size_t other = 0; other < material_.timeline.items.size(); ++other) {

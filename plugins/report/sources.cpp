@@ -18,6 +18,10 @@ namespace lathbook::report {
 
 namespace {
 
+/// A sentence with more places than these has one note that cites them all (common practice in the notes
+/// style, from memory: a single note for several sources, parted by semicolons).
+constexpr std::size_t kMostNotes = 4;
+
 /// "C." or "J. W.": what stands before a person's family name.
 bool initials(std::string_view words) {
   bool letter = false;
@@ -232,24 +236,31 @@ void Notes::settle(Document& document) {
   });
   int table_number = 0;
   each_block<Table>(document, [&](Table& table) { table.number = ++table_number; });
-  std::map<int, int> final_number;
+  std::map<std::vector<int>, int> numbers;
+  const auto number_of = [&](const std::vector<int>& places) {
+    const auto [at, is_new] = numbers.try_emplace(places, static_cast<int>(document.notes.size()) + 1);
+    if (!is_new) return at->second;
+    Note note{at->second, {}};
+    for (const int place : places)
+      note.places.push_back(written(cited_[static_cast<std::size_t>(place) - 1], figures));
+    document.notes.push_back(std::move(note));
+    return at->second;
+  };
   each_sentence(document, [&](Sentence& sentence) {
-    for (int& number : sentence.notes) {
-      const auto [at, is_new] = final_number.try_emplace(number, static_cast<int>(document.notes.size()) + 1);
-      if (is_new) {
-        document.notes.push_back(written(cited_[static_cast<std::size_t>(number) - 1], figures));
-        document.notes.back().number = at->second;
-      }
-      number = at->second;
+    std::sort(sentence.notes.begin(), sentence.notes.end());
+    if (sentence.notes.size() > kMostNotes) {
+      sentence.notes = {number_of(sentence.notes)};
+      return;
     }
+    for (int& number : sentence.notes) number = number_of({number});
     std::sort(sentence.notes.begin(), sentence.notes.end());
   });
 }
 
-/// A note in its words. A place that is ringed in a picture of the report is told by that ring, and by its
+/// A place in its words. A place that is ringed in a picture of the report is told by that ring, and by its
 /// numbers where no picture shows it.
-Note Notes::written(const Cited& cited, const std::vector<const Figure*>& figures) {
-  Note note;
+CitedPlace Notes::written(const Cited& cited, const std::vector<const Figure*>& figures) {
+  CitedPlace note;
   const Source* view = cited.words.empty() ? source(cited.source) : nullptr;
   if (view == nullptr) {
     note.words = {{cited.words, kNothing, false, false}};
@@ -287,7 +298,10 @@ std::vector<int> Notes::cite(const Statement& statement) {
   }
   if (numbers.empty() && source(statement.content.subject) != nullptr)
     numbers.push_back(cite_source(statement.content.subject));
-  if (numbers.empty()) numbers.push_back(note_of_archive(statement));
+  // What kind of thing it is follows from what is said of it, and has no source of its own.
+  const Property* property = Registry::standard().find(statement.content.property);
+  const bool is_kind = property != nullptr && property->name == "element-class";
+  if (numbers.empty() && !is_kind) numbers.push_back(note_of_archive(statement));
   return numbers;
 }
 

@@ -34,9 +34,9 @@ public:
   /// Null for a record that is no source or that the reading does not give.
   const Source* source(const Uuid& id);
 
-  /// Numbers the figures and the notes in the order in which they are read, the first note on each source in
-  /// full, and ties the notes to the figures that show their sources; notes that no sentence kept are
-  /// dropped.
+  /// Numbers the figures and the notes in the order in which they are read, the first mention of each source
+  /// in full, gathers the notes of a sentence that has more than four into one, and ties the notes to the
+  /// figures that show their sources; notes that no sentence kept are dropped.
   void settle(Document& document);
   /// Every source cited, by kinds and within a kind in the order of their lines.
   std::vector<Entry> bibliography();
@@ -51,7 +51,7 @@ private:
     std::string words;   ///< of a note without a source
   };
   int note(const Uuid& source, const Place& place, const std::string& region = {});
-  Note written(const Cited& cited, const std::vector<const Figure*>& figures);
+  CitedPlace written(const Cited& cited, const std::vector<const Figure*>& figures);
   Entry entry(const Uuid& id, const Source& source) const;
   Sort sort_of(const Source& source) const;
   const std::set<std::string>& observers() const;

@@ -68,9 +68,9 @@ struct Table {
 };
 
 struct Figure {
-  int number = 0;                  ///< runs through the report from 1; given when the notes are
-  std::string source;              ///< what it is a picture of, as in Note; empty for drawings of the report
-  std::string part;                ///< the only part of the source that it shows ("leaf 23"); empty: not said
+  int number = 0;      ///< runs through the report from 1; given when the notes are
+  std::string source;  ///< what it is a picture of, as in CitedPlace; empty for drawings of the report
+  std::string part;    ///< the only part of the source that it shows ("leaf 23"); empty: not said
   std::vector<std::string> rings;  ///< regions ringed in it (xywh=...): ring 1 is the first
   std::string title;               ///< short, for those who cannot see it
   std::string description;         ///< what there is to see
@@ -94,14 +94,19 @@ struct Chapter {
   std::vector<Block> blocks;
 };
 
-/// A numbered note: one place in one source, in the Chicago notes style.
-struct Note {
-  int number = 0;
+/// One place in one source, in the Chicago notes style.
+struct CitedPlace {
   std::vector<Run> words;  ///< with its full stop
   std::string source;      ///< record's code or id of the source; empty when the archive names none
   bool full = false;       ///< tells the whole source, and not its short form
   int figure = 0;          ///< the picture of the source in this report; 0 when there is none
   int ring = 0;            ///< the ring in it round the place; 0 when there is none
+};
+
+/// A numbered note: one place, or all places of a sentence that leans on more than four.
+struct Note {
+  int number = 0;
+  std::vector<CitedPlace> places;
 };
 
 /// The kinds of sources, in the order in which a bibliography tells them.

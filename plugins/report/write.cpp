@@ -7,8 +7,8 @@
 
 namespace lathbook::report {
 
-std::string figure_words(const Note& note) {
-  return phrase("figure.place", {{"n", std::to_string(note.figure)}, {"ring", std::int64_t{note.ring}}});
+std::string figure_words(const CitedPlace& place) {
+  return phrase("figure.place", {{"n", std::to_string(place.figure)}, {"ring", std::int64_t{place.ring}}});
 }
 
 namespace {

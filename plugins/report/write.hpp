@@ -20,7 +20,18 @@ extern const char* const page_style;
 std::string text_styles(const Document& document);
 
 /// "Figure 7, ring 1": where a note's source is to be seen in the report.
-std::string figure_words(const Note& note);
+std::string figure_words(const CitedPlace& place);
+/// Calls `out` for each place of a note: with its words, what leads over to its figure, and what closes it.
+template <typename Out>
+void each_place(const Note& note, const Out& out) {
+  for (std::size_t at = 0; at < note.places.size(); ++at) {
+    CitedPlace place = note.places[at];
+    const bool last = at + 1 == note.places.size();
+    if (!last && !place.words.empty() && place.words.back().text.ends_with('.'))
+      place.words.back().text.pop_back();
+    out(place, std::string(last ? " " : ", "), std::string(!last ? "; " : place.figure == 0 ? "" : "."));
+  }
+}
 /// "Figure 7. The photograph ...", "Table 3. Owners ...": a line of the lists at the front.
 std::string figure_line(const Figure& figure);
 std::string table_line(const Table& table);

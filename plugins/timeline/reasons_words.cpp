@@ -23,11 +23,12 @@ struct Phrase {
   bool when = false;
 };
 
-constexpr std::array<Phrase, 29> kPhrases{{{"absent-from", "is not to be seen in"},
+constexpr std::array<Phrase, 30> kPhrases{{{"absent-from", "is not to be seen in"},
                                            {"as-built-in", "is shown standing in"},
                                            {"begun", "was begun", true},
                                            {"billed-in", "is billed or recorded as done in"},
                                            {"covers", "is laid over"},
+                                           {"element-class", "is of the class"},
                                            {"fills", "fills"},
                                            {"gone-in-phase", "was taken away during"},
                                            {"gone-on", "was gone", true},

@@ -77,8 +77,16 @@ void source_date(Row& row) {
 void finish_on(Row& row) {
   row.precede(row.instants().made(row.other()), row.begin());
   // Only a coat that goes on unbroken onto a neighbour came after the thing was set where it is.
+  const MaybeInstant coat = row.instants().begin(row.fact().subject(), 0);
   if (!trim(row.fact().content().qualifier("runs-onto")).empty())
-    row.precede(row.other_begin("placement"), row.instants().begin(row.fact().subject(), 0));
+    row.precede(row.other_begin("placement"), coat);
+  // Plaster and walls are made where they are: no paint on them is older.
+  const Facts& facts = row.claims.facts();
+  const Fact* kind = facts.best(row.other(), "element-class");
+  if (!kind || !dates(*kind) || (kind->content().value != "plaster" && kind->content().value != "wall"))
+    return;
+  row.claims.precede(row.claims.joint({row.index, facts.index_of(*kind)}), row.other_begin("placement"),
+                     coat);
 }
 
 void of_phase(Row& row, const MaybeInstant& instant) {
@@ -186,7 +194,7 @@ constexpr std::array<RuleRow, 53> kRules{{
        r.precede(r.other_begin(), r.begin(), 1);
        r.precede(r.begin(), r.other_end());
      }},
-    {"finish-on", finish_on},  // B(coat) >= M(x)
+    {"finish-on", finish_on},  // B(coat) >= M(x), B(x) where it is made in place
     {"ghost-across",
      [](Row& r) {  // E(x) <= B(f)
        r.precede(r.other_end("placement"), r.instants().begin(r.fact().subject(), 0));

@@ -1,6 +1,8 @@
 // Pictures, their rings and captions, and the notes that lead to them.
 #include <libxml/parser.h>
+#include <array>
 #include <catch2/catch.hpp>
+#include <regex>
 
 #include <algorithm>
 #include <cctype>
@@ -93,10 +95,31 @@ TEST_CASE("spots are ringed and numbered, and what lies outside the picture is n
                                 XML_PARSE_NONET);
   REQUIRE(drawn != nullptr);
   xmlFreeDoc(drawn);
-  // The picture is in it whole; the first ring stands round the middle of its region, 25 and 40.
+  // The picture is in it whole; each ring leaves its region free, and its number stands beside the picture.
   CHECK(ringed->bytes.find(to_base64(kDrawing)) != std::string::npos);
-  CHECK(ringed->bytes.find("cx=\"25.00\" cy=\"40.00\"") != std::string::npos);
-  CHECK(ringed->bytes.find("cx=\"165.00\" cy=\"55.00\"") != std::string::npos);
+  const std::regex frame(
+      "<rect x=\"([-0-9.]+)\" y=\"([-0-9.]+)\" width=\"([-0-9.]+)\" height=\"([-0-9.]+)\"");
+  const std::regex label("<circle cx=\"([-0-9.]+)\" cy=\"([-0-9.]+)\"");
+  const auto numbers = [&](const std::regex& pattern, std::size_t at) {
+    std::vector<double> found;
+    auto match = std::sregex_iterator(ringed->bytes.begin(), ringed->bytes.end(), pattern);
+    std::advance(match, at);
+    for (std::size_t n = 1; n < match->size(); ++n) found.push_back(std::stod((*match)[n]));
+    return found;
+  };
+  // Every frame is drawn twice: a white edge, and ink.
+  for (const auto& [at, region] : {std::pair{0, std::array{10.0, 20.0, 30.0, 40.0}},
+                                   std::pair{2, std::array{150.0, 50.0, 30.0, 10.0}}}) {
+    const auto shape = numbers(frame, static_cast<std::size_t>(at));
+    CHECK(shape[0] < region[0]);
+    CHECK(shape[1] < region[1]);
+    CHECK(shape[0] + shape[2] > region[0] + region[2]);
+    CHECK(shape[1] + shape[3] > region[1] + region[3]);
+  }
+  for (const std::size_t at : {std::size_t{0}, std::size_t{1}}) {
+    const auto shape = numbers(label, at);
+    CHECK((shape[0] < 0 || shape[0] > 300 || shape[1] < 0 || shape[1] > 100));
+  }
   CHECK(ringed->bytes.find(">2</text>") != std::string::npos);
   CHECK(ringed->bytes.find(">3</text>") == std::string::npos);
 }
@@ -124,7 +147,7 @@ TEST_CASE("figures run in the order of reading, and each says what it shows") {
   REQUIRE(dinner->rings.size() >= 7);
   const std::string words = caption(*dinner);
   for (const char* told : {"about 1911", "L. Sturgess", "Sturgess 388",
-                           "It shows in place:", "with nothing over it: Sea-green tile field (N-203) (ring ",
+                           "It shows in place:", "with nothing over it: Sea-green tile field (N-203) (frame ",
                            "and does not show:", "the green tile is seen there with its joints"}) {
     CAPTURE(words, told);
     CHECK(fold(words).find(fold(told)) != std::string::npos);
@@ -151,7 +174,9 @@ TEST_CASE("a note leads to the figure of its source, and to the ring round its s
   }
   CHECK(pictured.size() > 10);
   std::size_t ringed = 0, other_leaves = 0;
-  for (const Note& note : document.notes) {
+  std::vector<CitedPlace> places;
+  for (const Note& one : document.notes) places.insert(places.end(), one.places.begin(), one.places.end());
+  for (const CitedPlace& note : places) {
     CAPTURE(plain(note.words));
     // The picture of Sallow's day-book is of leaf 23, which a note of another leaf must not point to; and so
     // with every picture of a part.
@@ -171,7 +196,9 @@ TEST_CASE("a note leads to the figure of its source, and to the ring round its s
   report::Options bare;
   bare.pictures = false;
   bare.rooms = {"202"};
-  for (const Note& note : test::report_of("FL-H", bare).notes) CHECK(note.ring == 0);
+  const Document room = test::report_of("FL-H", bare);
+  for (const Note& note : room.notes)
+    for (const CitedPlace& place : note.places) CHECK(place.ring == 0);
 }
 
 TEST_CASE("the bibliography goes by kinds, and what was not used is named") {

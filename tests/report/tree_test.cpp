@@ -6,7 +6,9 @@
 #include <set>
 
 #include "core/base/text.hpp"
+#include "core/view/views.hpp"
 #include "core/view/words.hpp"
+#include "plugins/report/chicago.hpp"
 #include "plugins/report/tree_walk.hpp"
 #include "tests/report/fairlead.hpp"
 #include "tests/report/words.hpp"
@@ -89,19 +91,56 @@ TEST_CASE("no note without a full source") {
   std::map<std::string, std::size_t> lengths;
   for (const Note& note : document.notes) {
     CHECK(note.number == ++number);
-    const std::string words = plain(note.words);
-    CAPTURE(words);
-    CHECK_FALSE(note.source.empty());
-    CHECK(words.find("[" + note.source + "]") != std::string::npos);
-    if (note.full) CHECK(full.insert(note.source).second);
-    CHECK(full.count(note.source) == 1);
-    CHECK(listed.count(note.source) == 1);
+    CHECK((note.places.size() == 1 || note.places.size() > 4));
+    for (const CitedPlace& place : note.places) {
+      const std::string words = plain(place.words);
+      CAPTURE(words);
+      CHECK_FALSE(place.source.empty());
+      CHECK(words.find("[" + place.source + "]") != std::string::npos);
+      if (place.full) CHECK(full.insert(place.source).second);
+      CHECK(full.count(place.source) == 1);
+      CHECK(listed.count(place.source) == 1);
+    }
   }
   CHECK(full == listed);
   std::set<int> cited;
-  each_sentence(document, [&](const Sentence& one) { cited.insert(one.notes.begin(), one.notes.end()); });
+  each_sentence(document, [&](const Sentence& one) {
+    CHECK(one.notes.size() <= 4);
+    cited.insert(one.notes.begin(), one.notes.end());
+  });
   CHECK(cited.size() == document.notes.size());
   CHECK(*cited.rbegin() == static_cast<int>(document.notes.size()));
+}
+
+TEST_CASE("what a note cites is a figure, or stands where the bibliography says") {
+  const Document& document = test::whole_house();
+  std::set<int> figures;
+  each_block<Figure>(document, [&](const Figure& one) { figures.insert(one.number); });
+  const auto reader = test::fairlead().archive->read({});
+  // Who keeps it, under which mark, on which page of the web, or in which publication.
+  const auto is_found = [&](const std::string& code) {
+    const auto info = reader->record_by_code(code);
+    if (!info) return false;
+    const SourceView view(RecordView::read(*reader, *info));
+    const auto line = std::find_if(document.bibliography.begin(), document.bibliography.end(),
+                                   [&](const Entry& one) { return one.source == code; });
+    if (line == document.bibliography.end()) return false;
+    const std::string words = plain(line->words);
+    for (const std::string& where :
+         {view.repository, view.shelf_mark, view.published_in, view.record.text("web-page")})
+      if (!where.empty() && words.find(where) != std::string::npos) return true;
+    return false;
+  };
+  std::set<std::string> lost;
+  for (const Note& note : document.notes)
+    for (const CitedPlace& place : note.places) {
+      if (place.figure != 0)
+        CHECK(figures.count(place.figure) == 1);
+      else if (!is_found(place.source))
+        lost.insert(place.source);
+    }
+  CAPTURE(join({lost.begin(), lost.end()}, ", "));
+  CHECK(lost.empty());
 }
 
 TEST_CASE("notes run in the order of reading") {

@@ -159,6 +159,24 @@ TEST_CASE("a coat on a casing that was set anew does not date the setting") {
   CHECK(days(timeline, "E1", 'M') == "1890-01-01..1890-12-31");
 }
 
+// Common practice, no source: plaster is applied wet, in its place, and painted when it has dried.
+TEST_CASE("a coat on plaster is no older than the plaster") {
+  House house;
+  house.say({"E1", "installed", "1924"});
+  house.say({"F1", "finish-on", "E1"});
+  CHECK(days(house.timeline(), "F1", 'B') == "-..-");
+  house.say({"E1", "element-class", "plaster"});
+  house.say({"E2", "element-class", "wall"});
+  house.say({"F2", "finish-on", "E2"});
+  house.say({"F2", "standing-by", "1900"});
+  const Timeline timeline = house.timeline();
+  CHECK(days(timeline, "F1", 'B') == "1924-01-01..-");
+  CHECK(days(timeline, "E2", 'B') == "-..1900-12-31");
+  const std::string reason = test::text(test::item(timeline, "F1").begins.earliest.reason);
+  INFO(reason);
+  CHECK(reason.find("plaster") != std::string::npos);
+}
+
 TEST_CASE("a photograph in which something may hide the spot proves no absence") {
   House house;
   house.say({"P1", "source-date", "1911"});
