@@ -203,6 +203,16 @@ std::optional<Edtf> Edtf::try_parse(std::string_view text, std::string* why) try
   return std::nullopt;
 }
 
+std::optional<Day> earliest_day(std::string_view edtf) {
+  const auto date = edtf.empty() ? std::nullopt : Edtf::try_parse(edtf);
+  return date ? date->earliest() : std::nullopt;
+}
+
+std::optional<Day> latest_day(std::string_view edtf) {
+  const auto date = edtf.empty() ? std::nullopt : Edtf::try_parse(edtf);
+  return date ? date->latest() : std::nullopt;
+}
+
 std::string describe(const Edtf& date) {
   const auto words = [](const EdtfSpan& span) {
     return is_single(span) ? date_words(*span.start) : span_words(span);

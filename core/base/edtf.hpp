@@ -123,6 +123,10 @@ private:
   std::vector<EdtfSpan> spans_;
 };
 
+/// First and last day of a date given as EDTF text; empty when the text is no date or that end is not dated.
+LATHBOOK_API std::optional<Day> earliest_day(std::string_view edtf);
+LATHBOOK_API std::optional<Day> latest_day(std::string_view edtf);
+
 /// A plain sentence without a full stop: 'some time from 1 January 1905 to 31 December 1910, approximate'.
 LATHBOOK_API std::string describe(const Edtf& date);
 

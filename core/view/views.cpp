@@ -30,17 +30,10 @@ std::vector<std::string> texts(const RecordView& record, std::string_view proper
   return values;
 }
 
-/// First day of an EDTF text; `otherwise` when it has none.
-Day first_day(std::string_view text, Day otherwise) {
-  const auto date = text.empty() ? std::nullopt : Edtf::try_parse(text);
-  return date ? date->earliest().value_or(otherwise) : otherwise;
-}
-
 /// Beginning of a name's period; by its end when only that is said; after all others when nothing is.
 Day period_day(const NameView& name) {
-  const Day never = std::numeric_limits<Day>::max();
-  const Day from = first_day(name.from, never);
-  return from != never ? from : first_day(name.to, never);
+  const auto from = earliest_day(name.from);
+  return from ? *from : earliest_day(name.to).value_or(std::numeric_limits<Day>::max());
 }
 
 std::vector<NameView> names_of(const RecordView& record) {

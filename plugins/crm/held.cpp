@@ -43,8 +43,7 @@ bool is_relation(const Statement& statement) {
 }
 
 Day day_of(const Content& said) {
-  const auto date = Edtf::try_parse(said.qualifier("on"));
-  return date ? date->earliest().value_or(std::numeric_limits<Day>::min()) : std::numeric_limits<Day>::min();
+  return earliest_day(said.qualifier("on")).value_or(std::numeric_limits<Day>::min());
 }
 
 /// Whether a current statement says the same relation the other way round, both without a placement.

@@ -13,10 +13,6 @@ namespace {
 
 constexpr double kDaysInYear = 365.2425;
 
-std::optional<Edtf> date_in(const std::string& text) {
-  return text.empty() ? std::nullopt : Edtf::try_parse(text);
-}
-
 std::vector<RoomName> names_of(const PlaceView& place) {
   std::vector<RoomName> names;
   for (const NameView& name : place.names) {
@@ -84,8 +80,8 @@ double Period::years_from(const Period& other) const {
 
 Period period_of(const std::string& from, const std::string& to) {
   Period period;
-  if (const auto date = date_in(from)) period.first = date->earliest();
-  if (const auto date = date_in(to)) period.last = date->latest();
+  period.first = earliest_day(from);
+  period.last = latest_day(to);
   if (!from.empty() && !to.empty())
     period.words = from + " to " + to;
   else if (!from.empty())

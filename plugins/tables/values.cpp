@@ -19,13 +19,11 @@ std::string plain(const std::optional<Day>& day) {
 }  // namespace
 
 std::string first_day(const std::string& edtf) {
-  const auto date = Edtf::try_parse(edtf);
-  return date ? plain(date->earliest()) : std::string();
+  return plain(earliest_day(edtf));
 }
 
 std::string last_day(const std::string& edtf) {
-  const auto date = Edtf::try_parse(edtf);
-  return date ? plain(date->latest()) : std::string();
+  return plain(latest_day(edtf));
 }
 
 bool stands_apart(const Qualifier& one) {
