@@ -11,7 +11,7 @@
 #include "core/plugin/plugin.hpp"
 
 /// Goes up when the meaning of the contract changes; the build stamp below tells every other difference.
-#define LATHBOOK_INTERFACE 2
+#define LATHBOOK_INTERFACE 3
 
 #define LATHBOOK_WORDS_OF(x) #x
 #define LATHBOOK_WORDS(x) LATHBOOK_WORDS_OF(x)
@@ -54,6 +54,8 @@ struct PluginAbout {
   char needs[160] = "";
   /// Those of the needs (names without version) that it can do without.
   char works_without[160] = "";
+  /// Names of the settings that it takes, separated by blanks; a request may also hold those of its needs.
+  char settings[200] = "";
 };
 
 /// The data under the symbol `lathbook_plugin`. `magic`, `interface_number` and `size` stay where they are

@@ -115,7 +115,9 @@ struct PluginHost::Inside {
   PluginListener& listener;
   ResultCache results;
 
+  CataloguedPlugin* find_provider(std::string_view analysis);
   void refuse_circles(CataloguedPlugin& plugin, std::vector<std::string>& chain);
+  void refuse_unknown(CataloguedPlugin& plugin, const Settings& settings);
   const AnalysisResult& result_of(std::string_view name, const Snapshot& archive,
                                   const AnalysisRequest& request, const ArchiveFiles* files);
   const AnalysisResult* need(CataloguedPlugin& plugin, const AnalysisName& need, const Snapshot& archive,
@@ -131,6 +133,15 @@ struct PluginHost::Inside {
                        const ArchiveFiles* files);
 };
 
+/// Null where nothing provides it.
+CataloguedPlugin* PluginHost::Inside::find_provider(std::string_view analysis) {
+  try {
+    return &catalogue.provider_of(analysis);
+  } catch (const Error&) {
+    return nullptr;
+  }
+}
+
 /// Walks the needs of a plugin, and theirs; needs that nothing provides are met later, in words.
 void PluginHost::Inside::refuse_circles(CataloguedPlugin& plugin, std::vector<std::string>& chain) {
   const std::string& name = plugin.words.name;
@@ -142,16 +153,32 @@ void PluginHost::Inside::refuse_circles(CataloguedPlugin& plugin, std::vector<st
     fail(ErrorKind::invalid,
          "these plugins need one another in a circle, so none can be run: " + join(round, " needs "));
   }
-  for (const AnalysisName& need : plugin.words.needs) {
-    CataloguedPlugin* provider = nullptr;
-    try {
-      provider = &catalogue.provider_of(need.name);
-    } catch (const Error&) {
-      continue;
-    }
-    refuse_circles(*provider, chain);
-  }
+  for (const AnalysisName& need : plugin.words.needs)
+    if (CataloguedPlugin* provider = find_provider(need.name)) refuse_circles(*provider, chain);
   chain.pop_back();
+}
+
+/// A setting with a slip in its name would silently do nothing.
+void PluginHost::Inside::refuse_unknown(CataloguedPlugin& plugin, const Settings& settings) {
+  if (settings.empty()) return;
+  std::vector<std::string> chain;
+  refuse_circles(plugin, chain);
+  std::vector<CataloguedPlugin*> asked{&plugin};
+  std::vector<std::string> known;
+  for (std::size_t at = 0; at < asked.size(); ++at) {
+    const PluginWords& words = asked[at]->words;
+    known.insert(known.end(), words.settings.begin(), words.settings.end());
+    for (const AnalysisName& need : words.needs)
+      if (CataloguedPlugin* provider = find_provider(need.name)) asked.push_back(provider);
+  }
+  std::sort(known.begin(), known.end());
+  known.erase(std::unique(known.begin(), known.end()), known.end());
+  for (const auto& [name, value] : settings) {
+    if (std::binary_search(known.begin(), known.end(), name)) continue;
+    fail(ErrorKind::invalid,
+         "plugin '" + plugin.words.name + "' has no setting " + quote(name) + "; " +
+             (known.empty() ? std::string("it takes none") : "its settings are " + join(known, ", ")));
+  }
 }
 
 const AnalysisResult& PluginHost::Inside::result_of(std::string_view name, const Snapshot& archive,
@@ -247,6 +274,8 @@ std::vector<PluginInfo> PluginHost::known() const {
 
 const AnalysisResult& PluginHost::run_analysis(std::string_view name, const Snapshot& archive,
                                                const AnalysisRequest& request, const ArchiveFiles* files) {
+  if (!request.settings.empty())
+    inside_->refuse_unknown(inside_->catalogue.provider_of(name), request.settings);
   return inside_->result_of(name, archive, request, files);
 }
 
@@ -310,6 +339,7 @@ bool PluginHost::export_makes_folder(std::string_view name, const std::string& f
 Lent PluginHost::Inside::needs_of_export(CataloguedPlugin& plugin, const Snapshot& archive,
                                          ExportRequest& request, const ArchiveFiles* files) {
   request.format = chosen_format(plugin.words.name, formats_of(plugin, exporter_of(plugin)), request.format);
+  refuse_unknown(plugin, request.settings);
   if (request.base_iri.empty())
     fail(ErrorKind::invalid, "an export needs the web address under which its records are named; give one");
   return needs_of(plugin, archive, wanted_by(request.scope, request.level), files);
@@ -342,6 +372,7 @@ void PluginHost::report_to(std::string_view name, const Snapshot& archive, Repor
   CataloguedPlugin& plugin = inside_->catalogue.named(name);
   request.format =
       chosen_format(plugin.words.name, formats_of(plugin, inside_->report_of(plugin)), request.format);
+  inside_->refuse_unknown(plugin, request.settings);
   AnalysisRequest wanted = wanted_by(request.scope, request.level);
   wanted.leave_out = request.leave_out;
   wanted.settings = request.settings;

@@ -39,6 +39,8 @@ public:
 /// with the host go all results it lent. Declare it before anything that holds such a result by reference.
 /// The constructor loads nothing: a plugin is loaded when something first asks for it by name.
 ///
+/// A setting that neither the plugin nor an analysis it needs takes is refused with Error(invalid).
+///
 /// Whatever a plugin throws ends as one Error, with the plugin named: its own kind when it was an Error,
 /// else unsupported. The host stays usable after any failure. One thread at a time.
 class LATHBOOK_API PluginHost {

@@ -67,7 +67,8 @@ void check_about(const PluginAbout& about) {
                                       std::string_view(about.summary, sizeof about.summary),
                                       std::string_view(about.provides, sizeof about.provides),
                                       std::string_view(about.needs, sizeof about.needs),
-                                      std::string_view(about.works_without, sizeof about.works_without)})
+                                      std::string_view(about.works_without, sizeof about.works_without),
+                                      std::string_view(about.settings, sizeof about.settings)})
     if (text.back() != '\0') refuse(kDamaged);
   if (!is_plugin_name(about.name))
     refuse("it calls itself " + quote(about.name) + "; a plugin's name is small letters, digits and hyphens");
@@ -115,6 +116,7 @@ void check_descriptor(const std::filesystem::path& file, PluginWords& words) {
   words.provides = analyses_of(found.about.provides);
   words.needs = analyses_of(found.about.needs);
   words.works_without = words_of(found.about.works_without);
+  words.settings = words_of(found.about.settings);
   check_kinds(words);
 }
 

@@ -24,6 +24,7 @@ struct PluginWords {
   std::vector<AnalysisName> provides;
   std::vector<AnalysisName> needs;
   std::vector<std::string> works_without;
+  std::vector<std::string> settings;
 };
 
 /// Checks the file and the descriptor in it and fills in its words, all without loading it. Throws Error with

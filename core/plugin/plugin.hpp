@@ -22,8 +22,9 @@
 
 namespace lathbook {
 
-/// Name and value, as the user gave them. A plugin ignores names that it does not know, and throws
-/// Error(invalid) for a value that it cannot use.
+/// Name and value, as the user gave them. The host refuses names that neither the plugin's descriptor nor
+/// that of an analysis it needs has. A plugin passes over names of others, and throws Error(invalid) for a
+/// value that it cannot use.
 using Settings = std::vector<std::pair<std::string, std::string>>;
 
 /// What is asked of an analysis.

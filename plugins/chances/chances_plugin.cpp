@@ -78,4 +78,5 @@ private:
 LATHBOOK_PLUGIN(lathbook::chances::ChancesPlugin, .name = "chances", .version = "1.0",
                 .kind = "analysis report",
                 .summary = "reckons how likely dates and orders are where the evidence leaves them open",
-                .provides = "chances@1", .needs = "timeline@4");
+                .provides = "chances@1", .needs = "timeline@4",
+                .settings = "seed first second first-placement second-placement width");

@@ -75,4 +75,4 @@ private:
 LATHBOOK_PLUGIN(lathbook::finishes::FinishesPlugin, .name = "finishes", .version = "1.0",
                 .kind = "analysis report",
                 .summary = "lines up layers of paint and tells what was put in after which coat",
-                .provides = "finishes@1");
+                .provides = "finishes@1", .settings = "reference width");

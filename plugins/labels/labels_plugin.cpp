@@ -53,4 +53,4 @@ private:
 
 LATHBOOK_PLUGIN(lathbook::labels::LabelsPlugin, .name = "labels", .version = "1.0", .kind = "analysis report",
                 .summary = "reads destination labels: which room each was meant for, and why",
-                .provides = "labels@1");
+                .provides = "labels@1", .settings = "text carrier date storeys left brief");

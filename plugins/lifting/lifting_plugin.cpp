@@ -93,4 +93,5 @@ private:
 LATHBOOK_PLUGIN(
     lathbook::lifting::LiftingPlugin, .name = "lifting", .version = "1.0", .kind = "analysis report",
     .summary = "tells the recommended weight limit of a lift, as information and never as permission",
-    .provides = "lifting@1");
+    .provides = "lifting@1",
+    .settings = "load away away-to height height-to turn turn-to per-minute units grip rounded");

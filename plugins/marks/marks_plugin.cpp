@@ -46,4 +46,4 @@ private:
 
 LATHBOOK_PLUGIN(lathbook::marks::MarksPlugin, .name = "marks", .version = "1.0", .kind = "analysis report",
                 .summary = "reads makers' marks: who in the lists they may be of, and what dated codes say",
-                .provides = "marks@1");
+                .provides = "marks@1", .settings = "text dots list");

@@ -1,6 +1,4 @@
 // The plugin 'pieces': counts, maps, crate lists, labels and matching sheets.
-#include <set>
-
 #include "core/base/text.hpp"
 #include "core/plugin/descriptor.hpp"
 #include "core/plugin/settings.hpp"
@@ -14,17 +12,6 @@
 namespace lathbook::pieces {
 
 namespace {
-
-// A setting with a slip in its name would silently do nothing.
-void refuse_unknown(const Settings& settings) {
-  static const std::set<std::string, std::less<>> known{"rejects", "spares",  "side", "scale",
-                                                        "shows",   "columns", "rows", "photo"};
-  for (const auto& [name, value] : settings)
-    if (known.count(name) == 0)
-      fail(ErrorKind::invalid, "there is no setting " + quote(name) +
-                                   " here; the settings are rejects, spares, "
-                                   "side, scale, shows, rows, columns and photo");
-}
 
 Buying buying_from(const Settings& settings) {
   Buying buying;
@@ -98,7 +85,6 @@ public:
   void write(const Snapshot& archive, const ReportRequest& request, std::ostream& out,
              Services& services) override {
     if (request.format == "quantities") return write_quantities(request.settings, out);
-    refuse_unknown(request.settings);
     PieceAccounts accounts = accounts_of(archive, request.scope, request.settings, services);
     if (request.format == "text") return write_text(accounts, out);
     if (request.format == "json") return write_json(accounts, out);
@@ -171,4 +157,7 @@ private:
 LATHBOOK_PLUGIN(
     lathbook::pieces::PiecesPlugin, .name = "pieces", .version = "1.0", .kind = "analysis report",
     .summary = "counts pieces, draws their maps, and prints crate lists, labels and matching sheets",
-    .provides = "pieces@1");
+    .provides = "pieces@1",
+    .settings =
+        "rejects spares side scale shows rows columns photo of run rise length width flats thickness joint "
+        "opening allowance waste");

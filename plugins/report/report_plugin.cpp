@@ -75,4 +75,5 @@ private:
 
 LATHBOOK_PLUGIN(lathbook::report::ReportPlugin, .name = "report", .version = "1.0", .kind = "report",
                 .summary = "writes the preservation report of a room or building, to print or to edit",
-                .needs = "timeline@4 finishes@1", .works_without = "finishes");
+                .needs = "timeline@4 finishes@1", .works_without = "finishes",
+                .settings = "order pictures rooms narrower");

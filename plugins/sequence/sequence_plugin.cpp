@@ -99,4 +99,5 @@ private:
 LATHBOOK_PLUGIN(lathbook::sequence::SequencePlugin, .name = "sequence", .version = "1.0",
                 .kind = "analysis report",
                 .summary = "draws what came after what in a place, names loops, leaves out what is redundant",
-                .provides = "sequence@1", .needs = "timeline@4");
+                .provides = "sequence@1", .needs = "timeline@4",
+                .settings = "steps width redundant sources shape");

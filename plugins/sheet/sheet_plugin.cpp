@@ -64,4 +64,4 @@ private:
 
 LATHBOOK_PLUGIN(lathbook::sheet::SheetPlugin, .name = "sheet", .version = "1.0", .kind = "report",
                 .summary = "writes the phase history of a room or building with a chart, notes and reasons",
-                .needs = "timeline@4");
+                .needs = "timeline@4", .settings = "width why");

@@ -37,9 +37,6 @@ SheetFor sheet_for(const Settings& settings) {
         fail(ErrorKind::invalid, "setting 'for' is all or volunteers");
       what.volunteers = value == "volunteers";
     }
-    if (name != "way" && name != "for" && name != "propose")
-      fail(ErrorKind::invalid,
-           "there is no setting " + quote(name) + " here; the settings are way, for and propose");
   }
   return what;
 }
@@ -122,4 +119,4 @@ private:
 LATHBOOK_PLUGIN(lathbook::takedown::TakedownPlugin, .name = "takedown", .version = "1.0",
                 .kind = "analysis report",
                 .summary = "plans in which order things come down and go back, and prints the work sheets",
-                .provides = "takedown@2");
+                .provides = "takedown@2", .settings = "way for propose");

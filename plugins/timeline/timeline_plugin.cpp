@@ -29,4 +29,4 @@ private:
 
 LATHBOOK_PLUGIN(lathbook::timeline::TimelinePlugin, .name = "timeline", .version = "1.0", .kind = "analysis",
                 .summary = "dates every element and finish and sorts them into phases, with reasons",
-                .provides = "timeline@4");
+                .provides = "timeline@4", .settings = "answer tasks all-tasks links");

@@ -24,9 +24,14 @@ add_test_plugin(bad-start-number bad_start TEST_THROWS=42)
 add_test_plugin(thrower thrower)
 add_test_plugin(witness witness)
 
+# Only what is called plain takes settings, so that those that need it show whose settings they may be given.
 function(add_needy_plugin name provides needs without)
+  set(settings "")
+  if(name STREQUAL plain)
+    set(settings "a answer b")
+  endif()
   add_test_plugin(${name} needy "TEST_PROVIDES=\"${provides}\"" "TEST_NEEDS=\"${needs}\""
-    "TEST_WITHOUT=\"${without}\"")
+    "TEST_WITHOUT=\"${without}\"" "TEST_SETTINGS=\"${settings}\"")
 endfunction()
 add_needy_plugin(plain plain@1 "" "")
 add_needy_plugin(second second@1 plain@1 "")

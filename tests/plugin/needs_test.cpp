@@ -88,6 +88,25 @@ TEST_CASE("a need that fails is told with its own reason") {
       "result");
 }
 
+TEST_CASE("a setting that neither a plugin nor what it needs takes is refused by the host") {
+  Bench bench;
+  bench.take("plain");
+  bench.take("second");
+  bench.take("example");
+  PluginHost host = bench.host();
+  AnalysisRequest request;
+  request.settings = {{"a", "1"}, {"bb", "2"}};
+  const Thrown thrown = thrown_by([&] { host.run_analysis("second", bench.archive, request); });
+  CHECK(thrown.kind == ErrorKind::invalid);
+  CHECK(thrown.text == "plugin 'second' has no setting \u201cbb\u201d; its settings are a, answer, b");
+  CHECK(bench.traces().empty());
+  ReportRequest report;
+  report.settings = {{"a", "1"}};
+  std::ostringstream out;
+  CHECK(thrown_by([&] { host.report_to("example", bench.archive, report, out); }).text ==
+        "plugin 'example' has no setting \u201ca\u201d; it takes none");
+}
+
 TEST_CASE("an analysis is found by what a plugin provides, whatever its own name") {
   Bench bench;
   bench.take("elsewhere");

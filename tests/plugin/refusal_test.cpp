@@ -107,7 +107,7 @@ TEST_CASE("descriptors that do not fit; nothing of their files has run") {
   const std::vector<std::pair<std::string, std::string>> cases{
       {"no-descriptor", "it has no descriptor 'lathbook_plugin', so it is not a plugin of this program"},
       {"other-word", "its descriptor does not begin with the word LATHBOOK"},
-      {"other-interface", "it was made for plugin interface 7 and this program has interface 2; rebuild it"},
+      {"other-interface", "it was made for plugin interface 7 and this program has interface 3; rebuild it"},
       {"other-stamp", "it was built as (another compiler) and this program as (" + stamp + "); rebuild it"},
       {"other-kind",
        "it is of the kind \u201coracle\u201d, which is not one of analysis, export, report, import"}};

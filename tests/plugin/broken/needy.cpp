@@ -30,4 +30,4 @@ private:
 
 LATHBOOK_PLUGIN(lathbook::needy::NeedyPlugin, .name = TEST_NAME, .version = "1.0", .kind = "analysis",
                 .summary = "counts what it was lent", .provides = TEST_PROVIDES, .needs = TEST_NEEDS,
-                .works_without = TEST_WITHOUT);
+                .works_without = TEST_WITHOUT, .settings = TEST_SETTINGS);
