@@ -316,12 +316,24 @@ std::string encode_content(const Content& content) {
 }
 
 Content decode_content(std::string_view bytes) {
+  Content content;
+  decode_content(bytes, content);
+  return content;
+}
+
+void decode_content(std::string_view bytes, Content& into) {
   Cursor cursor(bytes, "content");
   if (bytes.size() > kMostContent) cursor.refuse("it is larger than 64 MiB");
   if (cursor.take(kContentMagic.size()) != kContentMagic) {
     cursor.refuse("it is of a format that this program does not know");
   }
   Content content;
+  content.value.swap(into.value);
+  content.qualifiers.swap(into.qualifiers);
+  content.citations.swap(into.citations);
+  content.value.clear();
+  content.qualifiers.clear();
+  content.citations.clear();
   std::uint8_t before = 0;
   while (!cursor.at_end()) {
     const auto field = static_cast<std::uint8_t>(cursor.number(1));
@@ -333,7 +345,7 @@ Content decode_content(std::string_view bytes) {
     before = field;
   }
   if (before == 0 || owed_after(before) != 0) cursor.refuse("it stops in the middle of a group");
-  return content;
+  into = std::move(content);
 }
 
 Digest content_digest(const Salt& salt, std::string_view content) {

@@ -21,6 +21,9 @@ LATHBOOK_API std::string encode_content(const Content& content);
 /// on unknown fields, wrong lengths, repeated single fields or wrong order, so that one content has one
 /// encoding only.
 LATHBOOK_API Content decode_content(std::string_view bytes);
+/// The same into a content that was read before, whose room is used again. After a failure it holds no
+/// content of any statement.
+LATHBOOK_API void decode_content(std::string_view bytes, Content& into);
 
 /// SHA-256(salt || content bytes).
 LATHBOOK_API Digest content_digest(const Salt& salt, std::string_view content);

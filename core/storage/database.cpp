@@ -226,7 +226,7 @@ Database::Database(const std::filesystem::path& file, OpenMode mode, const std::
     if (mode == OpenMode::create) execute("PRAGMA journal_mode=WAL");
     execute("PRAGMA foreign_keys=ON; PRAGMA trusted_schema=OFF; PRAGMA cell_size_check=ON");
     execute(writes_ ? "PRAGMA synchronous=FULL; PRAGMA secure_delete=ON; PRAGMA cache_size=-65536"
-                    : "PRAGMA query_only=ON; PRAGMA cache_size=-65536");
+                    : "PRAGMA query_only=ON; PRAGMA cache_size=-8192");
   } catch (...) {
     sqlite3_close(handle_);
     handle_ = nullptr;

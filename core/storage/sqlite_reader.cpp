@@ -13,6 +13,16 @@ namespace lathbook {
 
 namespace {
 
+// Whether a code, which goes between the two, is carried by several records. Of one record it is looked up;
+// for many all such codes are gathered once.
+struct Doubled {
+  const char* before;
+  const char* after;
+};
+constexpr Doubled kLookedUp{"(SELECT count(*) FROM record other WHERE other.code = record.", ") > 1"};
+constexpr Doubled kGathered{
+    "", " IN (SELECT code FROM record WHERE code IS NOT NULL GROUP BY code HAVING count(*) > 1)"};
+
 constexpr std::string_view kColumns = "s.id, s.digest, s.header, s.presence, s.content";
 
 std::string list(const std::vector<std::uint32_t>& ids) {
@@ -39,13 +49,20 @@ std::string with_suffix(const std::string& code, const Uuid& id) {
 
 Statement statement_of(const Prepared& row) {
   Statement statement;
-  statement.row = row.integer(0);
-  statement.id = row.digest(1);
-  statement.header = decode_header(row.bytes(2));
-  statement.presence = static_cast<Presence>(row.integer(3));
-  if (statement.presence == Presence::present) statement.content = decode_content(row.bytes(4));
-  statement.current = row.integer(5) != 0;
+  read_statement(row, statement);
   return statement;
+}
+
+void read_statement(const Prepared& row, Statement& into) {
+  into.row = row.integer(0);
+  into.id = row.digest(1);
+  into.header = decode_header(row.bytes(2));
+  into.presence = static_cast<Presence>(row.integer(3));
+  if (into.presence == Presence::present)
+    decode_content(row.bytes(4), into.content);
+  else
+    into.content = {};
+  into.current = row.integer(5) != 0;
 }
 
 SqliteReader::SqliteReader(const Database& database, Uuid archive, std::shared_ptr<MediaStore> media,
@@ -64,18 +81,18 @@ SqliteReader::SqliteReader(const Database& database, Uuid archive, std::shared_p
 // The record table tells of the head only; an older state has its own names and codes.
 void SqliteReader::gather_records() {
   std::unordered_map<std::string, int> codes;
-  auto query = database_.prepare("SELECT r.uuid, r.closed, s.content, s.closed FROM " + from() +
+  auto query = database_.prepare("SELECT r.uuid, r.closed, s.content, s.closed, r.id FROM " + from() +
                                  " JOIN record r ON r.id = s.subject WHERE s.current = 1 "
                                  "AND s.presence = 0 AND s.property IN (" +
                                  RecordFacts::wanted() + ") ORDER BY s.subject, s.chain, s.n, s.digest");
   std::optional<Uuid> record;
-  std::int64_t closed = 0;
+  std::int64_t closed = 0, row = 0;
   RecordFacts facts;
   const auto keep = [&] {
     if (record && may_show(closed) && facts.kind() != Kind::unknown) {
       RecordInfo info{*record, facts.kind(), facts.code(!with_private_), facts.name(!with_private_)};
       ++codes[info.code];
-      then_.emplace(*record, std::move(info));
+      then_.emplace(*record, Then{std::move(info), row});
     }
     facts = RecordFacts();
   };
@@ -84,12 +101,14 @@ void SqliteReader::gather_records() {
       keep();
       record = query.uuid(0);
       closed = query.integer(1);
+      row = query.integer(4);
     }
     facts.add(decode_content(query.bytes(2)), query.integer(3));
   }
   keep();
-  for (auto& [id, info] : then_) {
-    if (!info.code.empty() && codes[info.code] > 1) info.code = with_suffix(info.code, id);
+  for (auto& [id, then] : then_) {
+    std::string& code = then.info.code;
+    if (!code.empty() && codes[code] > 1) code = with_suffix(code, id);
   }
 }
 
@@ -192,42 +211,57 @@ void SqliteReader::each_statement(const Query& wanted, const OnStatement& on_sta
   }
 }
 
-// "uuid, kind, code, name, closed, how many records carry the code".
-std::string SqliteReader::record_columns() const {
+// "uuid, kind, code, name, closed, id, whether several carry the code".
+std::string SqliteReader::record_columns(bool for_many) const {
   const std::string code = with_private_ ? "code" : "open_code";
-  return "uuid, kind, " + code + (with_private_ ? ", name" : ", open_name") +
-         ", closed, (SELECT count(*) FROM record other WHERE other.code = record." + code + ")";
+  const Doubled& doubled = for_many ? kGathered : kLookedUp;
+  return "uuid, kind, " + code + (with_private_ ? ", name" : ", open_name") + ", closed, id, " +
+         doubled.before + code + doubled.after;
 }
 
 RecordInfo SqliteReader::info(const Prepared& row) const {
   RecordInfo record{row.uuid(0), static_cast<Kind>(row.integer(1)), row.text(2), row.text(3)};
-  if (!record.code.empty() && row.integer(5) > 1) record.code = with_suffix(record.code, record.id);
+  if (!record.code.empty() && row.integer(6) != 0) record.code = with_suffix(record.code, record.id);
   return record;
 }
 
-void SqliteReader::each_record(Kind kind, const OnRecord& on_record) const {
-  std::vector<std::pair<std::string, RecordInfo>> found;
-  const auto keep = [&](RecordInfo record) {
-    if (kind != Kind::unknown && record.kind != kind) return;
-    found.emplace_back(sort_key(record.code), std::move(record));
+std::vector<SqliteReader::Listed> SqliteReader::listed(Kind kind) const {
+  std::vector<Listed> found;
+  // Codes are mostly given in their order: keys are kept only where they are not.
+  bool in_order = true;
+  std::string last;
+  const auto keep = [&](RecordInfo info, std::int64_t row) {
+    if (kind != Kind::unknown && info.kind != kind) return;
+    if (in_order) {
+      std::string key = sort_key(info.code);
+      in_order = found.empty() || last < key ||
+                 (last == key &&
+                  std::tie(found.back().info.code, found.back().info.id) < std::tie(info.code, info.id));
+      last.swap(key);
+    }
+    found.push_back({{}, std::move(info), row});
   };
   if (is_head_) {
     auto query = database_.prepare(
-        "SELECT " + record_columns() + " FROM record WHERE kind " +
+        "SELECT " + record_columns(true) + " FROM record WHERE kind " +
         (kind == Kind::unknown ? std::string("<> 0") : "= " + std::to_string(static_cast<int>(kind))));
     while (query.step()) {
-      if (may_show(query.integer(4))) keep(info(query));
+      if (may_show(query.integer(4))) keep(info(query), query.integer(5));
     }
   } else {
-    for (const auto& [id, record] : then_) keep(record);
+    for (const auto& [id, then] : then_) keep(then.info, then.row);
   }
-  const auto before = [](const auto& a, const auto& b) {
-    return std::tie(a.first, a.second.code, a.second.id) < std::tie(b.first, b.second.code, b.second.id);
-  };
-  // Codes are mostly given in their order.
-  if (!std::is_sorted(found.begin(), found.end(), before)) std::sort(found.begin(), found.end(), before);
-  for (const auto& [key, record] : found) {
-    if (!on_record(record)) return;
+  if (in_order) return found;
+  for (Listed& one : found) one.key = sort_key(one.info.code);
+  std::sort(found.begin(), found.end(), [](const Listed& a, const Listed& b) {
+    return std::tie(a.key, a.info.code, a.info.id) < std::tie(b.key, b.info.code, b.info.id);
+  });
+  return found;
+}
+
+void SqliteReader::each_record(Kind kind, const OnRecord& on_record) const {
+  for (const auto& one : listed(kind)) {
+    if (!on_record(one.info)) return;
   }
 }
 
@@ -236,30 +270,33 @@ void SqliteReader::each_record(Kind kind, const OnRecord& on_record) const {
 void SqliteReader::each_record_with(Kind kind, const std::vector<std::uint32_t>& properties,
                                     const OnRecordWith& on_record) const {
   std::string sql = "SELECT " + std::string(kColumns) + ", s.current FROM " + from() +
-                    " WHERE s.subject = (SELECT id FROM record WHERE uuid = ?1) AND s.presence = 0 AND "
-                    "s.current = 1" +
-                    may_be_shown();
+                    " WHERE s.subject = ?1 AND s.presence = 0 AND s.current = 1" + may_be_shown();
   if (!properties.empty()) sql += " AND +s.property IN (" + list(properties) + ")";
   auto query = database_.prepare(sql);
   std::vector<Statement> facts;
   const auto earlier = [](const Statement& a, const Statement& b) {
     return std::tie(a.header.chain, a.header.number, a.id) < std::tie(b.header.chain, b.header.number, b.id);
   };
-  each_record(kind, [&](const RecordInfo& info) {
-    facts.clear();
-    query.bind(1, info.id);
-    while (query.step()) facts.push_back(statement_of(query));
+  for (const auto& one : listed(kind)) {
+    std::size_t read = 0;
+    query.bind(1, one.row);
+    while (query.step()) {
+      if (read == facts.size()) facts.emplace_back();
+      read_statement(query, facts[read++]);
+    }
+    facts.resize(read);
     if (!std::is_sorted(facts.begin(), facts.end(), earlier)) std::sort(facts.begin(), facts.end(), earlier);
-    return on_record(info, facts);
-  });
+    if (!on_record(one.info, facts)) return;
+  }
 }
 
 std::optional<RecordInfo> SqliteReader::record(const Uuid& id) const {
   if (!is_head_) {
     const auto found = then_.find(id);
-    return found == then_.end() ? std::nullopt : std::optional<RecordInfo>(found->second);
+    return found == then_.end() ? std::nullopt : std::optional<RecordInfo>(found->second.info);
   }
-  auto query = database_.prepare("SELECT " + record_columns() + " FROM record WHERE uuid = ?1 AND kind <> 0");
+  auto query =
+      database_.prepare("SELECT " + record_columns(false) + " FROM record WHERE uuid = ?1 AND kind <> 0");
   query.bind(1, id);
   if (!query.step() || !may_show(query.integer(4))) return std::nullopt;
   return info(query);
@@ -268,8 +305,8 @@ std::optional<RecordInfo> SqliteReader::record(const Uuid& id) const {
 std::vector<RecordInfo> SqliteReader::carriers(const std::string& code) const {
   std::vector<RecordInfo> found;
   if (!is_head_) {
-    for (const auto& [id, record] : then_) {
-      if (record.code == code || record.code.rfind(code + "~", 0) == 0) found.push_back(record);
+    for (const auto& [id, then] : then_) {
+      if (then.info.code == code || then.info.code.rfind(code + "~", 0) == 0) found.push_back(then.info);
     }
     return found;
   }

@@ -48,7 +48,19 @@ private:
   bool may_show(std::int64_t closed) const { return with_private_ || closed == 0 || closed <= day_; }
   std::uint64_t count_withheld() const;
   bool is_rare(Kind kind) const;
-  std::string record_columns() const;
+  /// A record found, with its row; the key of its code's natural order where they had to be sorted.
+  struct Listed {
+    std::string key;
+    RecordInfo info;
+    std::int64_t row = 0;
+  };
+  /// A record as it stood in an older state.
+  struct Then {
+    RecordInfo info;
+    std::int64_t row = 0;
+  };
+  std::vector<Listed> listed(Kind kind) const;
+  std::string record_columns(bool for_many) const;
   RecordInfo info(const Prepared& row) const;
   void gather_records();
   std::vector<RecordInfo> carriers(const std::string& code) const;
@@ -64,10 +76,12 @@ private:
   Digest fingerprint_;
   std::unique_ptr<Transaction> transaction_;
   mutable std::optional<std::uint64_t> withheld_;  ///< counted when first asked for
-  std::unordered_map<Uuid, RecordInfo> then_;      ///< records as they stood in an older state
+  std::unordered_map<Uuid, Then> then_;            ///< records as they stood in an older state
 };
 
 /// The parts of a statement row "id, digest, header, presence, content, current".
 Statement statement_of(const Prepared& row);
+/// The same into a statement that was read before, whose room is used again.
+void read_statement(const Prepared& row, Statement& into);
 
 }  // namespace lathbook

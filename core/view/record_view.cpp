@@ -39,6 +39,17 @@ bool better(const Statement* a, const Statement* b) {
   return a->id > b->id;
 }
 
+/// The day since when it is said to be so; before all others where none is said.
+Day day_of(const Statement& statement) {
+  return earliest_day(statement.content.qualifier("on")).value_or(std::numeric_limits<Day>::min());
+}
+
+/// By day, then as `better` says.
+bool is_later(const Statement& a, const Statement& b) {
+  const Day a_day = day_of(a), b_day = day_of(b);
+  return a_day != b_day ? a_day > b_day : better(&a, &b);
+}
+
 }  // namespace
 
 RecordView RecordView::read(const StatementReader& reader, const RecordInfo& info) {
@@ -72,22 +83,21 @@ const Statement* RecordView::best(std::string_view property) const {
 }
 
 std::vector<const Statement*> RecordView::history(std::string_view property) const {
-  const auto day_of = [](const Statement* statement) {
-    const auto date = Edtf::try_parse(statement->content.qualifier("on"));
-    return date ? date->earliest().value_or(std::numeric_limits<Day>::min())
-                : std::numeric_limits<Day>::min();
-  };
   auto found = all(property);
   if (found.size() < 2) return found;
   std::reverse(found.begin(), found.end());
   std::stable_sort(found.begin(), found.end(),
-                   [&](const Statement* a, const Statement* b) { return day_of(a) < day_of(b); });
+                   [&](const Statement* a, const Statement* b) { return day_of(*a) < day_of(*b); });
   return found;
 }
 
 const Statement* RecordView::latest(std::string_view property) const {
-  const auto found = history(property);
-  return found.empty() ? nullptr : found.back();
+  const std::uint32_t wanted = Registry::standard().named(property).id;
+  const Statement* found = nullptr;
+  for (const Statement& fact : facts)
+    if (fact.content.property == wanted && fact.current && (found == nullptr || is_later(fact, *found)))
+      found = &fact;
+  return found;
 }
 
 std::string RecordView::text(std::string_view property) const {

@@ -191,14 +191,13 @@ std::map<Uuid, std::string> packings(const Snapshot& archive) {
     const std::string type = event.text("event-type");
     if (!container || (type != "packed" && type != "moved")) return;
     const std::string day = event.edtf("event-date");
-    const auto date = Edtf::try_parse(day);
     std::vector<std::string> people;
     for (const Statement* by : event.all("done-by")) {
       const auto id = Uuid::parse(by->content.value);
       if (const auto agent = id ? archive.statements().record(*id) : std::nullopt)
         people.push_back(agent->name.empty() ? agent->code : agent->name);
     }
-    const Day when = date ? date->earliest().value_or(0) : 0;
+    const Day when = earliest_day(day).value_or(0);
     auto& known = last[*container];
     if (!known.second.empty() && known.first > when) return;
     known = {when, (people.empty() ? std::string("name not said") : join(people, ", ")) + ", " + day};
