@@ -21,7 +21,8 @@ ul, ol { margin: .3rem 0; padding-left: 1.4rem; }
 li { margin: .2rem 0; break-inside: avoid; }
 .care { border: 2.5px solid #16181a; padding: .4rem .7rem; margin: .6rem 0; font-size: 9.5pt; line-height: 1.3; box-decoration-break: clone; }
 .care p { margin: .2rem 0; }
-.care p:first-child { font-weight: 700; }
+.care p:first-child { font-weight: 700; column-span: all; }
+.care.long { columns: 2; column-gap: 5mm; font-size: 8pt; line-height: 1.25; }
 .scroll { overflow-x: auto; }
 table { border-collapse: collapse; width: 100%; font-size: 9.5pt; }
 caption { text-align: left; font-weight: 600; padding: .5rem 0 .25rem; }
@@ -44,7 +45,7 @@ figcaption { font-size: 8.5pt; line-height: 1.3; margin-top: 1mm; }
 td:empty { height: 7mm; min-width: 24mm; }
 .one { white-space: nowrap; }
 .sheet + .sheet { break-before: page; }
-.foot { margin-top: 1.2rem; border-top: 1px solid #16181a; font-size: 8pt; color: #55585c; overflow-wrap: anywhere; }
+.foot { break-before: avoid; margin-top: 1.2rem; border-top: 1px solid #16181a; font-size: 8pt; color: #55585c; overflow-wrap: anywhere; }
 @media print { body { padding: 0; max-width: none; } }
 )css";
 
@@ -115,7 +116,8 @@ PrintedPage& PrintedPage::paragraph(const std::string& text) {
 
 PrintedPage& PrintedPage::cautions(const std::vector<std::string>& lines) {
   if (lines.empty()) return *this;
-  xml_.start("div").attribute("class", "care").attribute("role", "note");
+  constexpr std::size_t kFew = 8;
+  xml_.start("div").attribute("class", lines.size() > kFew ? "care long" : "care").attribute("role", "note");
   xml_.element("p", "Take care");
   for (const auto& line : lines) add_caution(xml_, line);
   xml_.end();

@@ -160,26 +160,52 @@ private:
       AnalysisRequest request;
       request.scope = scope;
       const bool back = move_.to == PieceState::in_place;
-      const auto order = work_order(request);
-      if (!back) refuse_beneath(order, pieces);
       if (back) request.settings.emplace_back("way", "back");
-      const std::size_t bare = request.settings.size();
-      for (const PieceView* piece : pieces)
-        if (is_among(back ? order.back : order.down, piece->record.info.id))
-          request.settings.emplace_back("propose", piece->record.info.code);
-      if (request.settings.size() == bare) continue;
-      const auto warnings = work_order(request).warnings;
-      for (const auto& warning : warnings)
-        context_.err() << (warning.taken.id == Uuid{} ? "  Evidence: " : "  Danger: ")
-                       << safe_display(warning.words) << ".\n";
-      if (!warnings.empty())
+      for (const PieceView* piece : pieces) request.settings.emplace_back("judge", piece->record.info.code);
+      const auto& order =
+          std::get<WorkOrder>(context_.plugins().run_analysis("takedown", snapshot_, request));
+      if (!back) refuse_beneath(order, pieces);
+      tell_warnings(order);
+      if (!order.warnings.empty())
         context_.err() << (back ? "  Set first what it needs.\n"
                                 : "  Take first what is in danger, or prop it.\n");
     }
   }
 
-  WorkOrder work_order(const AnalysisRequest& request) const {
-    return std::get<WorkOrder>(context_.plugins().run_analysis("takedown", snapshot_, request));
+  // What beginning on a field endangers is told when it is begun, and after that pointed to.
+  void tell_warnings(const WorkOrder& order) const {
+    std::map<Uuid, std::vector<std::string>> as_before;
+    for (const auto& warning : order.warnings) {
+      if (warning.taken.kind == Kind::element && is_begun(warning.taken.id))
+        as_before[warning.taken.id].push_back(warning.endangered.code);
+      else
+        context_.err() << (warning.taken.id == Uuid{} ? "  Evidence: " : "  Danger: ")
+                       << safe_display(warning.words) << ".\n";
+    }
+    for (const auto& [element, endangered] : as_before) {
+      const auto field = reader_->record(element);
+      context_.err() << "  Danger: as since " << safe_display(display(*field)) << " was begun: "
+                     << join(endangered, ", ") << (endangered.size() == 1 ? " is" : " are")
+                     << " still there; 'lathbook print takedown " << order.scope.code
+                     << " --setting propose=" << field->code << "' says why.\n";
+    }
+  }
+
+  // Whether a piece of it came away before those that are meant now.
+  bool is_begun(const Uuid& element) const {
+    Query query;
+    query.object = element;
+    query.properties = {Registry::standard().named("piece-of").id};
+    bool begun = false;
+    reader_->each_statement(query, [&](const Statement& statement) {
+      if (is_meant(statement.content.subject)) return true;
+      const auto record = snapshot_.find(statement.content.subject);
+      const auto state = record ? piece_state_from_word(PieceView(*record).state) : PieceState::unknown;
+      begun = state != PieceState::unknown && state != PieceState::in_place &&
+              state != PieceState::missing_at_survey;
+      return !begun;
+    });
+    return begun;
   }
 
   // The place in which the element stands, so that what touches it there is seen as well.
@@ -187,13 +213,6 @@ private:
     const auto record = snapshot_.find(element);
     const auto place = record ? record->record("stands-in") : std::nullopt;
     return place && snapshot_.find(*place) ? *place : element;
-  }
-
-  static bool is_among(const std::vector<WorkStep>& steps, const Uuid& id) {
-    return std::any_of(steps.begin(), steps.end(), [&](const WorkStep& step) {
-      return std::any_of(step.things.begin(), step.things.end(),
-                         [&](const RecordInfo& thing) { return thing.id == id; });
-    });
   }
 
   static void refuse_beneath(const WorkOrder& order, const std::vector<const PieceView*>& pieces) {
@@ -259,13 +278,9 @@ private:
 
   // The state of the piece when it is of a later day than the one that was named, so that it goes on.
   const Statement* later_state(const PieceView& piece) const {
-    const auto day_of = [](std::string_view text) {
-      const auto date = Edtf::try_parse(text);
-      return date ? date->earliest() : std::nullopt;
-    };
     const Statement* now = piece.record.latest("piece-state");
-    const auto named = day_of(ground_.on);
-    const auto since = now == nullptr ? std::nullopt : day_of(now->content.qualifier("on"));
+    const auto named = earliest_day(ground_.on);
+    const auto since = now == nullptr ? std::nullopt : earliest_day(now->content.qualifier("on"));
     return named && since && *since > *named ? now : nullptr;
   }
 

@@ -37,8 +37,7 @@ int looseness(const std::string& sounds) {
 }
 
 std::int64_t day_of(std::string_view edtf) {
-  const auto date = Edtf::try_parse(edtf);
-  return date ? date->earliest().value_or(-1) : -1;
+  return earliest_day(edtf).value_or(-1);
 }
 
 double shift_of(const std::string& bond) {
@@ -104,6 +103,11 @@ std::string sounds_of(const RecordView& record) {
 
 bool is_retained(const RecordView& record) {
   return record.best("retained-as-evidence") != nullptr;
+}
+
+// A bag of unnumbered fragments or of bed stands in nothing's way.
+bool is_bag(const RecordView& record) {
+  return number_in<std::size_t>(record.text("count")).value_or(1) > 1;
 }
 
 Piece piece_of(const PieceView& view) {
@@ -380,16 +384,17 @@ std::vector<Survey::Read::Over> Survey::Read::read_pieces() {
   of.clear();
   std::vector<Over> over;
   auto wanted = relation_names();
-  wanted.insert(wanted.end(),
-                {"piece-of", "position", "piece-state", "fragment-of", "bed-sound", "retained-as-evidence"});
+  wanted.insert(wanted.end(), {"piece-of", "position", "piece-state", "fragment-of", "bed-sound",
+                               "retained-as-evidence", "count"});
   archive.each(Kind::piece, wanted, [&](RecordView& view) {
-    const PieceView piece(std::move(view));
-    if (!piece.element || piece.fragment_of) return;
-    if (members.count(*piece.element) != 0) {
-      pieces.push_back(piece_of(piece));
-      return;
+    PieceView piece(std::move(view));
+    if (piece.element && !piece.fragment_of && !is_bag(piece.record)) {
+      if (members.count(*piece.element) != 0)
+        pieces.push_back(piece_of(piece));
+      else
+        for (const Said& one : said_of(piece.record)) over.push_back({*piece.element, one.other});
     }
-    for (const Said& one : said_of(piece.record)) over.push_back({*piece.element, one.other});
+    view = std::move(piece.record);  // its room serves for the next
   });
   for (const Piece& piece : pieces) of[piece.element].push_back(&piece);
   return over;

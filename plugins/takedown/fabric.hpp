@@ -20,7 +20,7 @@ struct Node {
   std::int64_t turn = 0;  ///< its turn among the things of that day, from 1; 0 when nobody wrote it down
   bool propped = false;   ///< a prop was set before and not taken away since
   std::string licensed;   ///< who alone may take it, and why; empty when anybody may
-  std::string beneath;    ///< of what field a part that stays as evidence may lie over it; mostly empty
+  std::string beneath;    ///< what stays as evidence of a field that may lie over it; mostly empty
 };
 
 /// A firmly bedded piece above another: it does not fall with it, but holds by its bed alone from then on.

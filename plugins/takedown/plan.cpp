@@ -128,14 +128,14 @@ std::vector<WorkStep> reversed(const Fabric& fabric, const std::vector<WorkStep>
   std::map<Uuid, std::string> licensed;
   for (const Node& node : fabric.nodes)
     if (!node.licensed.empty()) licensed.emplace(node.record.id, node.licensed);
-  std::vector<WorkStep> back(down.rbegin(), down.rend());
+  std::vector<WorkStep> back;
+  back.reserve(down.size());
   std::size_t top = 0;
   for (const auto& step : down) top = std::max(top, step.level);
-  for (auto& step : back) {
-    step.level = top - step.level;
-    step.unsupported.clear();
-    step.instead.clear();
-    step.choices = 1;
+  for (auto one = down.rbegin(); one != down.rend(); ++one) {
+    WorkStep& step = back.emplace_back();
+    step.things = one->things;
+    step.level = top - one->level;
     Notes notes;
     if (step.things.size() > 1) notes.add(kLocked);
     for (const auto& thing : step.things)
@@ -217,15 +217,35 @@ private:
 
 }  // namespace
 
+namespace {
+
+// By field of which a part is kept: "N-204.61 to N-204.84 of N-204 Ivory tile field".
+std::map<Uuid, std::string> parts_kept(const Fabric& fabric) {
+  std::map<Uuid, std::pair<RecordInfo, std::vector<RecordInfo>>> kept;
+  for (const Leaning& part : fabric.partly_kept) {
+    const RecordInfo& field = fabric.nodes[part.lower].record;
+    auto& one = kept[field.id];
+    one.first = field;
+    one.second.push_back(fabric.nodes[part.upper].record);
+  }
+  std::map<Uuid, std::string> words;
+  for (const auto& [id, one] : kept) words[id] = codes(one.second) + " of " + display(one.first);
+  return words;
+}
+
+}  // namespace
+
 void keep_beneath(const Fabric& wide, Fabric& here, WorkOrder& order) {
   const Causes causes(wide);
   std::unordered_map<Uuid, std::uint32_t> places;
   for (std::uint32_t i = 0; i < wide.nodes.size(); ++i)
     if (!wide.nodes[i].mark) places.emplace(wide.nodes[i].record.id, i);
+  const auto parts = parts_kept(wide);
   for (std::uint32_t i = 0; i < here.nodes.size(); ++i) {
     const auto place = places.find(here.nodes[i].record.id);
     if (here.nodes[i].mark || place == places.end()) continue;
-    if (const RecordInfo* field = causes.perhaps_over(place->second)) here.nodes[i].beneath = display(*field);
+    if (const RecordInfo* field = causes.perhaps_over(place->second))
+      here.nodes[i].beneath = parts.at(field->id);
     if (auto block = causes.block_of(place->second)) {
       here.things[i].stays = true;
       order.blocked.push_back(std::move(*block));
@@ -249,15 +269,15 @@ void plan(const Fabric& fabric, WorkOrder& order) {
 }
 
 void tell_beneath(const Fabric& here, const std::vector<bool>& meant, WorkOrder& order) {
-  std::map<std::string, std::vector<RecordInfo>> by_field;
+  std::map<std::string, std::vector<RecordInfo>> by_part;
   for (std::size_t i = 0; i < here.nodes.size(); ++i)
     if (meant[i] && !here.nodes[i].mark && !here.nodes[i].beneath.empty())
-      by_field[here.nodes[i].beneath].push_back(here.nodes[i].record);
-  for (const auto& [field, things] : by_field)
+      by_part[here.nodes[i].beneath].push_back(here.nodes[i].record);
+  for (const auto& [part, things] : by_part)
     order.warnings.push_back(
         {{},
          things.front(),
-         "look first: a part of " + field + " stays as evidence, and may lie over " + codes(things),
+         "look first: what stays as evidence, " + part + ", may lie over " + codes(things),
          {}});
 }
 

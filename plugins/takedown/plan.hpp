@@ -29,15 +29,20 @@ void tell_reasons(const Fabric& fabric, WorkOrder& order);
 /// and was not propped. Within a day only where the order was written down.
 void judge(const Fabric& fabric, WorkOrder& order);
 
-/// What a proposed order endangers or cannot do: a thing taken while something it holds still stands, or
-/// while something else is in its way. `codes` of pieces or elements, first to go first; an element laid in
-/// pieces stands for all of them. Throws Error(invalid) for a code that is not here to be taken,
-/// Error(denied) for one that is kept as evidence or lies beneath it.
-void judge_proposed(const Fabric& fabric, const std::vector<std::string>& codes, WorkOrder& order);
+/// An order that somebody asks about: codes of pieces or elements, first to go first; an element laid in
+/// pieces stands for all of them. `strict`: throws Error(invalid) for a code that is not here to be taken or
+/// set, and Error(denied) for one that is kept as evidence or lies beneath it; else these are passed over.
+struct Asked {
+  std::vector<std::string> codes;
+  bool strict = true;
+};
+
+/// What an order endangers or cannot do: a thing taken while something it holds still stands, or while
+/// something else is in its way.
+void judge_proposed(const Fabric& fabric, const Asked& asked, WorkOrder& order);
 
 /// The same for putting back: a thing set while what it stands on or lies over is still out. `all` is
 /// everything that ever stood, `out` what is out and in hand.
-void judge_setting(const Fabric& all, const Fabric& out, const std::vector<std::string>& codes,
-                   WorkOrder& order);
+void judge_setting(const Fabric& all, const Fabric& out, const Asked& asked, WorkOrder& order);
 
 }  // namespace lathbook::takedown

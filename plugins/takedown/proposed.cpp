@@ -19,11 +19,12 @@ std::string turn_words(const WorkOrder& order, std::int64_t turn) {
 
 class Proposed {
 public:
-  Proposed(const Fabric& fabric, const std::vector<std::string>& codes, WorkOrder& order)
+  Proposed(const Fabric& fabric, const Asked& asked, WorkOrder& order)
       : fabric_(fabric), order_(order), when_(fabric.nodes.size(), -1) {
     for (std::uint32_t i = 0; i < fabric.nodes.size(); ++i)
       nodes_[fold(fabric.nodes[i].record.code)].push_back(i);
-    for (const auto& code : codes) take(code);
+    for (const auto& code : asked.codes)
+      if (asked.strict || may_be_taken(code)) take(code);
     fill_marks();
   }
 
@@ -50,6 +51,11 @@ public:
   }
 
 private:
+  bool may_be_taken(const std::string& code) const {
+    const auto found = nodes_.find(fold(code));
+    return found != nodes_.end() && !fabric_.things[found->second.front()].stays;
+  }
+
   void take(const std::string& code) {
     const auto found = nodes_.find(fold(code));
     if (found == nodes_.end())
@@ -113,7 +119,7 @@ private:
 
 class Setting {
 public:
-  Setting(const Fabric& all, const Fabric& out, const std::vector<std::string>& codes, WorkOrder& order)
+  Setting(const Fabric& all, const Fabric& out, const Asked& asked, WorkOrder& order)
       : all_(all), order_(order), when_(all.nodes.size(), -1), from_(all.nodes.size()) {
     for (const Node& node : out.nodes)
       if (!node.mark) out_.insert(node.record.id);
@@ -122,8 +128,9 @@ public:
     std::map<std::string, std::uint32_t> nodes;
     for (std::uint32_t i = 0; i < all.nodes.size(); ++i)
       if (out_.count(all.nodes[i].record.id) != 0) nodes.emplace(fold(all.nodes[i].record.code), i);
-    for (const auto& code : codes) {
+    for (const auto& code : asked.codes) {
       const auto found = nodes.find(fold(code));
+      if (found == nodes.end() && !asked.strict) continue;
       if (found == nodes.end())
         fail(ErrorKind::invalid, quote(code) + " is not out and in hand; name pieces or elements of " +
                                      display(order.scope) + " that were taken down");
@@ -180,13 +187,12 @@ private:
 
 }  // namespace
 
-void judge_setting(const Fabric& all, const Fabric& out, const std::vector<std::string>& codes,
-                   WorkOrder& order) {
-  Setting(all, out, codes, order).judge();
+void judge_setting(const Fabric& all, const Fabric& out, const Asked& asked, WorkOrder& order) {
+  Setting(all, out, asked, order).judge();
 }
 
-void judge_proposed(const Fabric& fabric, const std::vector<std::string>& codes, WorkOrder& order) {
-  Proposed(fabric, codes, order).judge();
+void judge_proposed(const Fabric& fabric, const Asked& asked, WorkOrder& order) {
+  Proposed(fabric, asked, order).judge();
 }
 
 }  // namespace lathbook::takedown

@@ -161,7 +161,8 @@ void write_followed(const WorkOrder& order, std::ostream& out) {
   else
     page.table("", {"", "day", "what", "how", "what came of it", "event"}, rows);
   std::vector<std::string> again;
-  for (const auto& warning : order.warnings) again.push_back(warning.words);
+  for (const auto& warning : order.warnings)
+    if (is_of_the_past(warning)) again.push_back(warning.words);
   if (!again.empty()) list(page, "Look again", again, "");
   page.finish(foot(order));
 }

@@ -11,18 +11,20 @@ namespace lathbook::takedown {
 
 namespace {
 
-// Codes as people write them one after the other.
-std::vector<std::string> codes_in(const Settings& settings) {
-  std::vector<std::string> codes;
+// Codes as people write them one after the other. 'propose' is somebody's own order; 'judge' asks what would
+// be endangered, and what is not here does not matter.
+Asked asked_in(const Settings& settings) {
+  Asked asked;
   for (const auto& [name, value] : settings) {
-    if (name != "propose") continue;
+    if (name != "propose" && name != "judge") continue;
+    asked.strict = name == "propose";
     std::string spaced = value;
     std::replace_if(
         spaced.begin(), spaced.end(), [](char c) { return c == ',' || c == ';'; }, ' ');
     for (const auto& code : split(spaced, ' '))
-      if (!trim(code).empty()) codes.emplace_back(trim(code));
+      if (!trim(code).empty()) asked.codes.emplace_back(trim(code));
   }
-  return codes;
+  return asked;
 }
 
 SheetFor sheet_for(const Settings& settings) {
@@ -53,14 +55,14 @@ WorkOrder order_for(const Snapshot& archive, const Uuid& scope, const Settings& 
   plan(here, order);
   if (with_reasons) tell_reasons(here, order);
   const bool anything_out = survey.anything_out();
-  const auto proposed = codes_in(settings);
-  const bool sets = !proposed.empty() && sheet_for(settings).back;
+  const Asked asked = asked_in(settings);
+  const bool sets = !asked.codes.empty() && sheet_for(settings).back;
   const Fabric out = anything_out || sets ? survey.fabric(Survey::Part::out) : Fabric{};
   if (anything_out) plan_back(out, order);
   if (sets) {
-    judge_setting(survey.fabric(Survey::Part::all), out, proposed, order);
-  } else if (!proposed.empty()) {
-    judge_proposed(here, proposed, order);
+    judge_setting(survey.fabric(Survey::Part::all), out, asked, order);
+  } else if (!asked.codes.empty()) {
+    judge_proposed(here, asked, order);
   } else {
     tell_beneath(here, std::vector<bool>(here.nodes.size(), true), order);
     if (anything_out) judge(survey.fabric(Survey::Part::all), order);
@@ -119,4 +121,4 @@ private:
 LATHBOOK_PLUGIN(lathbook::takedown::TakedownPlugin, .name = "takedown", .version = "1.0",
                 .kind = "analysis report",
                 .summary = "plans in which order things come down and go back, and prints the work sheets",
-                .provides = "takedown@2", .settings = "way for propose");
+                .provides = "takedown@2", .settings = "way for propose judge");

@@ -1,6 +1,7 @@
 // Work on things with the real program: what was tried before, what must stop, orders that somebody proposes,
 // survivors that are given another cell.
 #include <catch2/catch.hpp>
+#include <regex>
 
 #include "tests/acceptance/house.hpp"
 
@@ -105,6 +106,71 @@ TEST_CASE("a proposed order is judged, and one that touches evidence is refused"
   CHECK(is_one_sentence(refused.err));
   CHECK_THAT(house.run({"did", "cleaned", "N-2.31"}).err, Contains("is kept as evidence"));
   CHECK(house.run({"did", "photographed", "N-2.31"}).code == 0);
+}
+
+TEST_CASE("where a part of a field stays, the order names it with what it may lie over") {
+  Wall house;
+  house.take_in(house.archive, {{"pieces-more.csv",
+                                 "code,piece-type,piece-of,piece-state,source,class,confidence\n"
+                                 "N-1.11,tile,N-1,in place {on=2026-05-01},S-1,physical,certain\n"
+                                 "N-1.12,tile,N-1,in place {on=2026-05-01},S-1,physical,certain\n"}});
+  house.say(house.archive, "N-1", "covers", "N-2", {"--with", "contact=laps over"});
+  house.say(house.archive, "N-1.11", "retained-as-evidence", "the last one in its bed");
+  const std::string warning = "look first: what stays as evidence, N-1.11 of N-1, may lie over N-2.";
+  CHECK_THAT(house.done({"print", "takedown", "N-2"}), Contains(warning));
+  const auto taken = house.run({"take-down", "N-2.31"});
+  CHECK(taken.code == 0);
+  CHECK_THAT(taken.err, Contains("Evidence: " + warning + "31"));
+  const auto own = house.done({"print", "takedown", "N-1", "--form", "json"});
+  const auto steps = own.substr(own.find("\"down\""), own.find("\"reasons\"") - own.find("\"down\""));
+  CHECK_THAT(steps, Contains("\"N-1.12\"") && !Contains("\"N-1.11\""));
+}
+
+TEST_CASE("what beginning on a field endangers is told once and then pointed to") {
+  Wall house;
+  house.say(house.archive, "N-3", "covers", "N-2", {"--with", "contact=laps over"});
+  const auto first = house.run({"take-down", "N-2.31"});
+  CHECK_THAT(first.err, Contains("Danger: beginning on N-2") && Contains("lies over"));
+  const auto second = house.run({"take-down", "N-2.32"});
+  CHECK_THAT(second.err, !Contains("beginning on") && Contains("was begun: N-3 is still there; "));
+  CHECK_THAT(second.err, Contains("--setting propose=N-2' says why"));
+}
+
+TEST_CASE("a bag is in nothing's way") {
+  Wall house;
+  house.take_in(
+      house.archive,
+      {{"bags.csv",
+        "code,piece-type,piece-of,piece-state,in-container,count,source,class,confidence\n"
+        "PC-1,bed,N-3,in container {on=2026-05-02},K-1 {on=2026-05-02},17,S-1,physical,certain\n"}});
+  house.say(house.archive, "N-2", "fixed-to", "N-3", {"--with", "contact=bedded on"});
+  house.done({"take-down", "N-2.31"});
+  const auto back = house.run({"put-back", "N-2.31"});
+  CHECK(back.code == 0);
+  CHECK_THAT(back.err, !Contains("PC-1"));
+  CHECK_THAT(house.done({"print", "takedown", "201", "--setting", "way=back"}), !Contains("PC-1"));
+}
+
+TEST_CASE("why takes the words and the statement names that show prints") {
+  Wall house;
+  const auto told = house.done({"why", "N-2", "type"});
+  CHECK_THAT(told, Contains("plaster coat"));
+  std::smatch found;
+  REQUIRE(std::regex_search(told, found, std::regex("[0-9a-f]{8}-[0-9]+")));
+  const std::string name = found.str();
+  CHECK_THAT(house.done({"why", name}), Contains("plaster coat") && Contains(name));
+  CHECK_THAT(house.done({"why", "N-2", name}), Contains("plaster coat"));
+  CHECK(house.run({"why", "00000000-1"}).code == 3);
+  CHECK_THAT(house.run({"why", "N-2", "no such words"}).err, Contains("there is no property"));
+}
+
+TEST_CASE("an answer that no contradiction has is one sentence") {
+  Wall house;
+  const auto ran = house.run({"history", "201", "--answer", "99"});
+  CHECK(ran.code == 4);
+  CHECK_THAT(ran.err, Contains("no contradiction here has several equally good ways out"));
+  CHECK(is_one_sentence(ran.err));
+  CHECK(house.run({"history", "201", "--answer", "1"}).code == 0);
 }
 
 TEST_CASE("survivors are proposed for the cells most in view, and one is accepted") {
