@@ -359,8 +359,10 @@ private:
     sub->add_option("--svg", layers_.svg, "write a drawing to this file");
     sub->add_flag("--narrow", layers_.narrow, "a drawing for a phone");
     sub = command("why", "why a date or value stands, down to the sources", group, why_, why);
-    sub->add_option("code", why_.code, "code of the record")->required();
-    sub->add_option("what", why_.what, "begins, ends, made, or a property; all dates when left out");
+    sub->add_option("code", why_.code, "code of the record, or a statement's name")->required();
+    sub->add_option(
+        "what", why_.what,
+        "begins, ends, made, or a property by its name or as 'show' prints it; all dates when left out");
     sub->add_option("--level", why_.level, "trust certain, probable or possible evidence");
     sub->add_option("--without", why_.without, "as if this statement had not been made");
     sub->add_option("--answer", why_.answer,

@@ -129,14 +129,20 @@ int restore(Context& context, const Restore& wanted) {
     }
     writer->commit();
     writer.reset();
+    const std::uint64_t withheld = archive.statistics().withheld;
     if (context.json()) {
       JsonWriter json(context.out());
       json.begin_object().key("statements").number(summary.statements).key("files").number(copied);
+      json.key("withheld").number(withheld);
       json.key("fingerprint").string(archive.fingerprint().hex()).end_object().finish();
     } else {
       context.out() << "restored " << summary.statements << " statements and " << copied << " files into "
                     << quote(wanted.folder) << "; the fingerprint is\n"
                     << archive.fingerprint().hex() << '\n';
+      if (withheld != 0)
+        context.out() << withheld << (withheld == 1 ? " of them is" : " of them are")
+                      << " withheld: this copy knows that something was said, and not what; 'lathbook merge' "
+                         "with the whole archive fills it in\n";
     }
   } catch (...) {
     // What was begun for this document alone goes with it.

@@ -287,9 +287,35 @@ void tell_value(const Context& context, const StatementReader& reader, const Sta
   }
 }
 
+// A property by its name, or by the words that 'show' prints for it.
+const Property& property_meant(const std::string& what, Kind kind) {
+  const Registry& registry = Registry::standard();
+  if (const Property* named = registry.find(what)) return *named;
+  const std::string words = fold(what);
+  for (const Property& property : registry.properties())
+    if (property.said_of(kind) && fold(property.label) == words) return property;
+  return registry.named(what);
+}
+
+// One statement, by its short name.
+int why_statement(const Context& context, const Archive& archive, const StatementReader& reader,
+                  const std::string& name) {
+  const auto statement = reader.statement(archive.statement_named(name));
+  if (!statement || statement->presence != Presence::present)
+    fail(ErrorKind::not_found, "the statement " + quote(name) + " is withheld, or not held by this copy");
+  if (context.json()) {
+    JsonWriter json(context.out());
+    write_statement(json, reader, *statement);
+    json.finish();
+    return kDone;
+  }
+  tell_value(context, reader, *statement, 0);
+  return kDone;
+}
+
 int why_value(const Context& context, const StatementReader& reader, const RecordInfo& record,
               const std::string& what) {
-  const Property& property = Registry::standard().named(what);
+  const Property& property = property_meant(what, record.kind);
   Query query;
   query.subject = record.id;
   query.properties = {property.id};
@@ -385,6 +411,18 @@ int why_date(Context& context, const StatementReader& reader, const RecordInfo& 
   return kDone;
 }
 
+bool is_date(std::string_view what) {
+  return what == "made" || what == "begins" || what == "ends";
+}
+
+// "3fa9c2d1-12", as it is printed behind every value.
+bool is_statement_name(std::string_view text) {
+  const auto hyphen = text.find('-');
+  return hyphen == 8 && text.size() > 9 &&
+         text.substr(0, 8).find_first_not_of("0123456789abcdef") == std::string_view::npos &&
+         text.substr(9).find_first_not_of("0123456789") == std::string_view::npos;
+}
+
 bool has_dates(Kind kind) {
   switch (kind) {
     case Kind::element:
@@ -405,10 +443,11 @@ bool has_dates(Kind kind) {
 int why(Context& context, const Why& wanted) {
   const auto archive = context.open(false);
   const auto reader = archive.read(context.read_options());
+  if (is_statement_name(wanted.code)) return why_statement(context, archive, *reader, wanted.code);
+  if (is_statement_name(wanted.what)) return why_statement(context, archive, *reader, wanted.what);
   const auto record = need_record(*reader, wanted.code);
   const std::vector<Digest> without = statements_named(archive, wanted.without);
-  const bool date =
-      wanted.what.empty() || wanted.what == "made" || wanted.what == "begins" || wanted.what == "ends";
+  const bool date = wanted.what.empty() || is_date(wanted.what);
   if (date && has_dates(record.kind)) return why_date(context, *reader, record, wanted, without);
   if (wanted.what.empty()) {
     fail(ErrorKind::invalid, "say which value is meant: lathbook why " + record.code +

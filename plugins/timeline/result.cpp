@@ -203,6 +203,20 @@ std::uint32_t wanted_answer(const AnalysisRequest& request) {
   return answer;
 }
 
+// Where there are fewer ways out the last is taken; where no contradiction has so many, nobody meant that.
+void refuse_answer(std::uint32_t answer, const std::vector<TimelineConflict>& conflicts) {
+  std::size_t most = 1;
+  for (const auto& conflict : conflicts) most = std::max(most, conflict.ways_out.size());
+  if (answer <= most) return;
+  if (most == 1)
+    fail(ErrorKind::invalid,
+         "no contradiction here has several equally good ways out, so there is no answer " +
+             std::to_string(answer) + " to take");
+  fail(ErrorKind::invalid, "no contradiction here has " + std::to_string(answer) +
+                               " equally good ways out; the answer is a number from 1 to " +
+                               std::to_string(most));
+}
+
 // Of a claim that rests on several statements the one that was set aside.
 Digest left_out(const Claims& claims, const Solution& solution, Cause cause, std::uint8_t level) {
   const auto& facts = claims.at(cause).facts;
@@ -288,6 +302,7 @@ Timeline make_timeline(const Snapshot& archive, const AnalysisRequest& request, 
   timeline.sources = sources_of(claims, reasons, scope);
   timeline.conflicts =
       conflicts_of(claims, words, solution, records, leaned_on(claims, solution, scope, level));
+  refuse_answer(options.answer, timeline.conflicts);
   timeline.set_aside_by_ruling = facts.ruled_out();
   timeline.settings = facts.settings().steps();
   timeline.statements_used = claims.statements_used();

@@ -219,7 +219,8 @@ TEST_CASE("a public copy restored elsewhere holds no canary word in any byte", "
   const auto document = house.folder / "public.xml";
   house.done({"write-out", document.string()});
   const auto restored = house.folder / "restored";
-  house.done({"restore", document.string(), restored.string()});
+  CHECK_THAT(house.done({"restore", document.string(), restored.string()}),
+             Catch::Contains("withheld: this copy knows that something was said, and not what"));
   for (const auto& entry : fs::recursive_directory_iterator(restored)) {
     if (entry.is_regular_file()) CHECK(lower(read_file(entry.path())).find(kCanary) == std::string::npos);
   }
