@@ -74,12 +74,14 @@ void plans_of(PrintedPage& page, const PieceAccounts& accounts, const ContainerA
 
 // A page for each, to be kept with it.
 void list_of(PrintedPage& page, const PieceAccounts& accounts, const ContainerAccount& container,
-             const Lines& lines, std::vector<std::string> care) {
+             const Lines& lines, const std::vector<std::string>& care) {
   page.xml().start("div").attribute("class", "sheet");
   page.heading(display(container.record));
+  std::vector<std::string> cautions;
   if (!container.hazards.empty())
-    care.insert(care.begin(), "In this container: " + join(container.hazards, "; "));
-  page.cautions({join(care, ". ") + "."});
+    cautions.push_back("In this container: " + join(container.hazards, "; ") + ".");
+  if (!care.empty()) cautions.push_back("Where it came from: " + join(care, "; ") + ".");
+  page.cautions(cautions);
   page.table("", {"type", "which way up", "gross weight", "packed by, on", "seal"},
              {{or_else(container.type, "not said"), or_else(container.way_up, "not said"),
                or_else(container.weight, "not weighed"), or_else(container.packed, "not said"),
@@ -99,6 +101,9 @@ void list_of(PrintedPage& page, const PieceAccounts& accounts, const ContainerAc
   page.table(
       std::to_string(container.contents.size()) + (container.contents.size() == 1 ? " piece" : " pieces"),
       {"order", "code", "what it is", "from", "condition", "checked"}, rows);
+  // Each page is kept with its container, apart from the others; the last has the foot of the whole list.
+  if (&container != &accounts.containers.back())
+    page.xml().start("p").attribute("class", "foot").text(foot_line(accounts)).end();
   page.xml().end();
 }
 
