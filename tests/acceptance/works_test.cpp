@@ -116,7 +116,8 @@ TEST_CASE("where a part of a field stays, the order names it with what it may li
                                  "N-1.12,tile,N-1,in place {on=2026-05-01},S-1,physical,certain\n"}});
   house.say(house.archive, "N-1", "covers", "N-2", {"--with", "contact=laps over"});
   house.say(house.archive, "N-1.11", "retained-as-evidence", "the last one in its bed");
-  const std::string warning = "look first: what stays as evidence, N-1.11 of N-1, may lie over N-2.";
+  const std::string warning =
+      "look first: what stays as evidence, N-1.11 of N-1 tile field, may lie over N-2.";
   CHECK_THAT(house.done({"print", "takedown", "N-2"}), Contains(warning));
   const auto taken = house.run({"take-down", "N-2.31"});
   CHECK(taken.code == 0);
@@ -140,7 +141,7 @@ TEST_CASE("a bag is in nothing's way") {
   Wall house;
   house.take_in(
       house.archive,
-      {{"bags.csv",
+      {{"pieces-bags.csv",
         "code,piece-type,piece-of,piece-state,in-container,count,source,class,confidence\n"
         "PC-1,bed,N-3,in container {on=2026-05-02},K-1 {on=2026-05-02},17,S-1,physical,certain\n"}});
   house.say(house.archive, "N-2", "fixed-to", "N-3", {"--with", "contact=bedded on"});
