@@ -184,8 +184,8 @@ private:
     }
     for (const auto& [element, endangered] : as_before) {
       const auto field = reader_->record(element);
-      context_.err() << "  Danger: as since " << safe_display(display(*field)) << " was begun: "
-                     << join(endangered, ", ") << (endangered.size() == 1 ? " is" : " are")
+      context_.err() << "  Danger: as since " << safe_display(display(*field))
+                     << " was begun: " << join(endangered, ", ") << (endangered.size() == 1 ? " is" : " are")
                      << " still there; 'lathbook print takedown " << order.scope.code
                      << " --setting propose=" << field->code << "' says why.\n";
     }
