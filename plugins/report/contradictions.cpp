@@ -224,7 +224,9 @@ Sentence Builder::side(const ReasonStep& step, std::int64_t clash) {
                                           {"day", telling(kDate, day)},
                                           {"dated", std::string(who.empty() || day.empty() ? "no" : "yes")}});
   words = with_full_stop(words);
-  if (!content.why.empty()) words += " " + with_full_stop(foreign(content.why));
+  // Why a slip was corrected says nothing of the thing.
+  if (!content.why.empty() && content.targets.empty())
+    words += " " + phrase("reason", {{"why", with_full_stop(foreign(content.why))}});
   if (clash > 0)
     words += " " + phrase("contradiction.clash-of", {{"span", telling(kDate, duration_words(clash))}});
   return as_sentence(words, teller_.cite(*said));

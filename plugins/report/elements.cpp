@@ -168,6 +168,7 @@ Cell Builder::marks_of(const Uuid& element) {
         cell.sentences.push_back(sentence("mark",
                                           {{"code", foreign(view.info.code)},
                                            {"how", foreign(how)},
+                                           {"told", std::string(how.empty() ? "no" : "yes")},
                                            {"text", read.empty() ? phrase("mark.unread") : listing(read)},
                                            {"on", on},
                                            {"apart", std::string(on.empty() ? "no" : "yes")}},

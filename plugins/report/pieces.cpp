@@ -218,7 +218,7 @@ void Builder::add_cautions(const Site& site) {
                                              {"status", choice(status)},
                                              {"where", teller_.name(subject)}},
                                             teller_.cite(said))});
-      if (!said.content.why.empty())
+      if (!said.content.why.empty() && said.content.targets.empty())
         entry.sentences.push_back(as_sentence(foreign(said.content.why), teller_.cite(said)));
       by_gravity[static_cast<std::size_t>(3 - hazard_gravity(status))].push_back(std::move(entry));
     }

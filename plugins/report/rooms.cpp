@@ -78,7 +78,8 @@ void Builder::add_names(const Site& site) {
                                {"doubt", teller_.doubt(use)}},
                               teller_.cite(use));
       std::vector<Sentence> told{one};
-      if (!use.content.why.empty()) told.push_back(as_sentence(foreign(use.content.why), teller_.cite(use)));
+      if (!use.content.why.empty() && use.content.targets.empty())
+        told.push_back(as_sentence(foreign(use.content.why), teller_.cite(use)));
       list.entries.push_back(paragraph(std::move(told)));
     }
     add(std::move(list));
