@@ -75,7 +75,10 @@ std::optional<Sentence> Builder::tell(const std::vector<Statement>& alike, const
   if (values.empty()) return std::nullopt;
   const Statement& first = alike.front();
   const auto slot = [&](const char* name) {
-    const std::string words = detail(first, name);
+    std::string words = detail(first, name);
+    // The feature may name the spot already.
+    if (std::string_view(name) == "spot" && detail(first, "feature").find(words) != std::string::npos)
+      words.clear();
     return words.empty() ? words : phrase(std::string("detail.") + name, {{"words", words}});
   };
   return sentence(key,
