@@ -56,6 +56,7 @@ struct PieceLine {
   bool retained = false;                       ///< kept as evidence
   std::string keeps_cell;                      ///< why it goes back to no other cell; empty when it may
   std::optional<std::pair<int, int>> goes_to;  ///< cell it is to be laid in, when not its own
+  std::optional<std::pair<int, int>> laid_at;  ///< cell in which it sits, in place in another than its own
   PieceSize size;                              ///< of its own, where it was measured
   std::vector<PieceSpot> spots;
   Digest state_statement;  ///< nil when never said

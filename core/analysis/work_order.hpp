@@ -63,6 +63,8 @@ struct WorkBlock {
 struct WorkOrder {
   RecordInfo scope;
   Reading reading;
+  bool upright = false;        ///< a field that stands is among them: from the top down
+  bool flat = false;           ///< a field that lies flat is among them: from its edges inward
   std::vector<WorkStep> down;  ///< in order; what stays as evidence is not among them
   std::vector<WorkStep> back;  ///< the way back: every step the other way round
   std::vector<WorkReason> reasons;

@@ -16,6 +16,8 @@ std::string_view marks_rd_numbers();
 std::string_view marks_us_patents();
 std::string_view marks_origin();
 std::string_view cautions();
+std::string_view choice_words();
+std::string_view lying_flat();
 std::string_view munsell_renotation();
 std::string_view report_en();
 }  // namespace embedded
@@ -30,6 +32,8 @@ std::string_view embedded_table(std::string_view name) {
   if (name == "marks-us-patents") return embedded::marks_us_patents();
   if (name == "report-en") return embedded::report_en();
   if (name == "marks-origin") return embedded::marks_origin();
+  if (name == "choice-words") return embedded::choice_words();
+  if (name == "lying-flat") return embedded::lying_flat();
   if (name == "cautions") return embedded::cautions();
   if (name == "munsell-renotation") return embedded::munsell_renotation();
   fail(ErrorKind::not_found, "no table " + std::string(name) + " is built into this program");

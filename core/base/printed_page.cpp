@@ -23,6 +23,7 @@ li { margin: .2rem 0; break-inside: avoid; }
 .care p { margin: .2rem 0; }
 .care p:first-child { font-weight: 700; column-span: all; }
 .care.long { columns: 2; column-gap: 5mm; font-size: 8pt; line-height: 1.25; }
+.stop { border: 5px double #fff; outline: 4px solid #16181a; background: #16181a; color: #fff; padding: .4rem .7rem; margin: .8rem 4px; font-weight: 700; break-inside: avoid; print-color-adjust: exact; -webkit-print-color-adjust: exact; }
 .scroll { overflow-x: auto; }
 table { border-collapse: collapse; width: 100%; font-size: 9.5pt; }
 caption { text-align: left; font-weight: 600; padding: .5rem 0 .25rem; }
@@ -34,6 +35,7 @@ svg { max-width: 100%; height: auto; }
 .label { border: 1px dashed #16181a; padding: 3mm; break-inside: avoid; display: grid; grid-template-columns: 26mm 1fr; gap: 3mm; }
 .label svg { width: 26mm; height: 26mm; }
 .code { font-size: 17pt; font-weight: 700; line-height: 1.1; }
+.house { margin-top: 1mm; font-size: 8.5pt; }
 .whole { break-inside: avoid; }
 .card { display: grid; grid-template-columns: 30mm 1fr 32mm; gap: 5mm; break-inside: avoid; font-size: 10pt; }
 .card .count div { font-size: 30pt; line-height: 1; font-weight: 700; }
@@ -110,6 +112,14 @@ PrintedPage& PrintedPage::heading(const std::string& text) {
 PrintedPage& PrintedPage::paragraph(const std::string& text) {
   xml_.start("p");
   add_words(xml_, text);
+  xml_.end();
+  return *this;
+}
+
+PrintedPage& PrintedPage::stopped(const std::vector<std::string>& lines) {
+  if (lines.empty()) return *this;
+  xml_.start("div").attribute("class", "stop").attribute("role", "alert");
+  for (const auto& line : lines) paragraph(line);
   xml_.end();
   return *this;
 }

@@ -22,6 +22,8 @@ public:
   XmlWriter& xml() { return xml_; }
   PrintedPage& heading(const std::string& text);
   PrintedPage& paragraph(const std::string& text);
+  /// The loudest block, above all others: where work is stopped; nothing when there are no lines.
+  PrintedPage& stopped(const std::vector<std::string>& lines);
   /// A framed block of cautions; nothing when there are none.
   PrintedPage& cautions(const std::vector<std::string>& lines);
   /// A table; rows shorter than the header are filled.

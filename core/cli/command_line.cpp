@@ -273,12 +273,14 @@ private:
   }
 
   void handled(CLI::App* sub, Handling& wanted) {
-    sub->add_option("pieces", wanted.pieces, "codes of the pieces")->required();
+    sub->add_option("pieces", wanted.pieces, "codes of the pieces: H1-03, H1-26 to H1-30")->required();
+    sub->add_option("--condition", wanted.condition, "how whole they are since then: sound, broken ...");
     sub->add_option("--tools", wanted.tools, "tools and method tried");
     sub->add_option("--outcome", wanted.outcome, "what came of it");
     sub->add_option("--worked", wanted.worked, "worked, worked in part, did not work, or made it worse");
     sub->add_option("--hours", wanted.hours, "how long it took");
     sub->add_option("--lesson", wanted.lesson, "what was learnt for the next time");
+    sub->add_option("--although-stopped", wanted.although, "why it was done although work is stopped there");
     ground_options(sub, wanted.ground);
   }
 
@@ -293,6 +295,7 @@ private:
     sub->add_option("--order", pack_.order, "place of the first of them in the container, from 1");
     sub = command("put-back", "pieces are set in place again", group, put_back_, put_back);
     handled(sub, put_back_);
+    sub->add_option("--cell", put_back_.cell, "ROW,COLUMN where it is laid, when that is not its own cell");
     sub->add_option("--product", put_back_.product, "what they were bedded or fixed with");
     sub->add_option("--batch", put_back_.batch, "its batch");
     sub->add_option("--marked", put_back_.marked, "how and where new work is marked");
@@ -318,6 +321,12 @@ private:
         ->required();
     sub->add_option("--words", stop_.words, "what was seen, smelt or heard");
     ground_options(sub, stop_.ground);
+    sub = command("lift", "work may go on: who cleared the danger, and on what ground", group, lift_,
+                  lift_stop);
+    sub->add_option("stop", lift_.stop, "code of the stop (V-3), or of where work is stopped")->required();
+    sub->add_option("--words", lift_.words, "on what ground: a laboratory's result, a clearance in writing");
+    sub->add_option("--hazard-is", lift_.status, "how the danger stands now: tested clear, found, presumed");
+    ground_options(sub, lift_.ground);
   }
 
   void reading() {
@@ -451,6 +460,7 @@ private:
   Handling take_down_, pack_, put_back_, account_, did_;
   Tried tried_;
   StopWork stop_;
+  LiftStop lift_;
   Export export_;
   Print print_;
   Proposals proposals_;

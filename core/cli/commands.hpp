@@ -151,7 +151,10 @@ int mark_lists(Context&);
 struct Handling {
   std::vector<std::string> pieces;
   std::string container, state, event, tools, outcome, worked, hours, lesson, product, batch, marked, cures;
-  int order = 0;  ///< place of the first piece in the container; 0 = not said
+  std::string cell;       ///< "ROW,COLUMN" in which a piece is laid; empty = its own
+  std::string condition;  ///< how whole the pieces are from now on; empty = not said
+  std::string although;   ///< why this is entered although work is stopped there; empty = it is refused
+  int order = 0;          ///< place of the first piece in the container; 0 = not said
   Ground ground;
 };
 int take_down(Context&, const Handling&);
@@ -165,11 +168,20 @@ struct Tried {
   std::size_t most = 10;
 };
 int tried(Context&, const Tried&);
+
+// --- danger (stop_commands.cpp)
 struct StopWork {
   std::string where, what, words;
   Ground ground;
 };
 int stop_work(Context&, const StopWork&);
+struct LiftStop {
+  std::string stop;    ///< code of the event, or of where work is stopped
+  std::string words;   ///< on what ground
+  std::string status;  ///< of choice list 'hazard-status'; empty = not said
+  Ground ground;
+};
+int lift_stop(Context&, const LiftStop&);
 
 // --- reading (read_commands.cpp, history_commands.cpp)
 struct Show {

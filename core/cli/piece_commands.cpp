@@ -8,9 +8,13 @@
 #include "core/base/number.hpp"
 #include "core/base/text.hpp"
 #include "core/cli/drafting.hpp"
+#include "core/cli/piece_words.hpp"
+#include "core/cli/seats.hpp"
 #include "core/cli/work_ground.hpp"
 #include "core/evidence/registry.hpp"
+#include "core/evidence/validation.hpp"
 #include "core/view/piece_states.hpp"
+#include "core/view/plain_words.hpp"
 #include "core/view/snapshot.hpp"
 
 namespace lathbook::cli {
@@ -42,7 +46,8 @@ public:
 
   int run() {
     if (!wanted_.container.empty()) container_ = need_container();
-    for (const auto& code : wanted_.pieces) {
+    if (!wanted_.condition.empty()) refuse_condition(wanted_);
+    for (const auto& code : piece_codes(*reader_, wanted_.pieces)) {
       pieces_.push_back(need_piece(code));
       const auto again = [&](const PieceView& other) {
         return other.record.info.id == pieces_.back().record.info.id;
@@ -51,10 +56,15 @@ public:
         fail(ErrorKind::invalid,
              display(pieces_.back().record.info) + " is named twice; nothing was entered");
     }
+    although_ = heed_stops(context_, snapshot_, ids(), wanted_,
+                           move_.event == "removed" || move_.event == "put back");
     for (const auto& piece : pieces_) refuse_if_impossible(piece);
-    if (container_ && wanted_.order > 0) refuse_taken_places();
-    if (move_.event == "removed") tell_hazards(context_, snapshot_, ids());
+    if (container_) choose_places();
+    if (move_.to == PieceState::in_place) seats_ = seats_for(snapshot_, pieces_, wanted_.cell);
+    if (move_.event == "removed") tell_hazards(context_, snapshot_, ids(), ground_.on);
     if (move_.event == "removed" || move_.event == "put back") tell_dangers();
+    for (const auto& [id, seat] : seats_)
+      if (!seat.warning.empty()) context_.err() << "  Take care: " << safe_display(seat.warning) << ".\n";
     if (ground_.source.empty()) ground_.source = day_sheet(context_, archive_, *writer_, *reader_, ground_);
     const std::string event = enter_event();
     for (const auto& piece : pieces_) enter_state(piece);
@@ -80,14 +90,10 @@ private:
     return PieceView(RecordView::read(*reader_, record));
   }
 
-  // A state of the same day would stand beside the new one; the new one then takes its place.
-  std::optional<Digest> of_this_day(const PieceView& piece, const char* property) const {
-    const Statement* latest = piece.record.latest(property);
-    if (latest == nullptr || latest->content.qualifier("on") != ground_.on) return std::nullopt;
-    return latest->id;
-  }
-
+  // A move of an earlier day is held against what was so on that day.
   void refuse_if_impossible(const PieceView& piece) const {
+    if (touches_fabric()) refuse_if_retained(snapshot_, piece.record.info.id);
+    if (const Statement* later = later_state(piece)) return refuse_if_too_early(piece, *later);
     const PieceState now = piece_state_from_word(piece.state);
     std::string where;
     if (now == PieceState::in_container && piece.container) {
@@ -104,7 +110,21 @@ private:
     if (move_.to == PieceState::in_container && now == PieceState::in_container &&
         piece.container == container_->id)
       say("is in that container already");
-    if (touches_fabric()) refuse_if_retained(snapshot_, piece.record.info.id);
+  }
+
+  void refuse_if_too_early(const PieceView& piece, const Statement& later) const {
+    const PieceState then = state_by_then(piece);
+    const bool was_in_place =
+        then == PieceState::in_place || (then == PieceState::unknown && later.content.value == "on bench");
+    const bool fits = move_.event == "removed"  ? was_in_place || then == PieceState::unknown
+                      : move_.event == "packed" ? !was_in_place && !refusal(then, move_.to)
+                                                : !refusal(then, move_.to);
+    if (fits) return;
+    fail(ErrorKind::invalid,
+         display(piece.record.info) + " was " + (was_in_place ? "in place" : std::string(word(then))) +
+             " on " + date_in_words(ground_.on) + ", and " + later.content.value + " only since " +
+             date_in_words(later.content.qualifier("on")) +
+             ", so this cannot have happened that day; look at the date again; nothing was entered");
   }
 
   // What is only found out to be lost was not touched by anybody.
@@ -114,11 +134,12 @@ private:
   }
 
   // Each place in a container is one piece's: the order in which they lie is how they are found again.
-  void refuse_taken_places() const {
+  // Without a place the pieces go last.
+  void choose_places() {
     Query query;
     query.object = container_->id;
     query.properties = {Registry::standard().named("in-container").id};
-    int next = 1;
+    int next = 1, held = 0;
     std::optional<std::pair<int, RecordInfo>> taken;
     const int last = wanted_.order + static_cast<int>(pieces_.size()) - 1;
     reader_->each_statement(query, [&](const Statement& statement) {
@@ -128,15 +149,18 @@ private:
       const Statement* in = piece.record.latest("in-container");
       const bool here = piece_state_from_word(piece.state) == PieceState::in_container && in != nullptr &&
                         in->id == statement.id;
-      const int place = here ? number_in<int>(in->content.qualifier("order")).value_or(0) : 0;
+      if (!here) return true;
+      ++held;
+      const int place = number_in<int>(in->content.qualifier("order")).value_or(0);
       next = std::max(next, place + 1);
-      if (place >= wanted_.order && place <= last) taken = {place, piece.record.info};
+      if (wanted_.order > 0 && place >= wanted_.order && place <= last) taken = {place, piece.record.info};
       return true;
     });
     if (taken)
       fail(ErrorKind::invalid, "place " + std::to_string(taken->first) + " in " + display(*container_) +
                                    " is taken by " + display(taken->second) + "; the next free one is " +
                                    std::to_string(next) + "; nothing was entered");
+    place_ = wanted_.order > 0 ? wanted_.order : std::max(next, held + 1);
   }
 
   bool is_meant(const Uuid& id) const {
@@ -234,7 +258,9 @@ private:
     if (move_.event.empty()) return {};
     const auto code = archive_.free_code("V");
     const auto id = writer_->make_record(Kind::event, code, context_.recorder(*writer_));
-    say(id, "event-type", move_.event);
+    Ground with_reason = ground_;
+    with_reason.why = although_.empty() ? ground_.why : although_;
+    writer_->add(draft(context_, archive_, *writer_, id, "event-type", move_.event, with_reason));
     say(id, "event-date", ground_.on);
     int turn = 0;
     for (const auto& piece : pieces_)
@@ -256,32 +282,41 @@ private:
   }
 
   void enter_changing(const PieceView& piece, const char* property, const std::string& value,
-                      std::vector<std::string> details) {
-    Ground ground = ground_;
-    details.push_back("on=" + ground_.on);
-    ground.details = std::move(details);
-    Content content = draft(context_, archive_, *writer_, piece.record.info.id, property, value, ground);
-    if (const auto before = of_this_day(piece, property)) {
-      content.targets.push_back(*before);
-      if (content.why.empty()) content.why = "moved again on the same day";
-    }
-    writer_->add(std::move(content));
+                      std::vector<std::string> details = {}) {
+    enter_of_day(context_, archive_, *writer_, piece.record, property, value, ground_, std::move(details));
   }
 
   void enter_state(const PieceView& piece) {
-    enter_changing(piece, "piece-state", std::string(word(move_.to)), {});
-    if (!container_) return;
-    std::vector<std::string> details;
-    if (wanted_.order > 0) details.push_back("order=" + std::to_string(wanted_.order + placed_++));
-    enter_changing(piece, "in-container", container_->code, std::move(details));
+    enter_changing(piece, "piece-state", std::string(word(move_.to)));
+    if (!wanted_.condition.empty()) enter_changing(piece, "piece-condition", wanted_.condition);
+    if (const auto seat = seats_.find(piece.record.info.id); seat != seats_.end() && seat->second.to_enter)
+      enter_changing(piece, "laid-at", cell_words(seat->second.cell),
+                     {"row=" + std::to_string(seat->second.cell.first),
+                      "column=" + std::to_string(seat->second.cell.second)});
+    if (container_)
+      enter_changing(piece, "in-container", container_->code, {"order=" + std::to_string(place_++)});
   }
 
   // The state of the piece when it is of a later day than the one that was named, so that it goes on.
   const Statement* later_state(const PieceView& piece) const {
-    const Statement* now = piece.record.latest("piece-state");
     const auto named = earliest_day(ground_.on);
-    const auto since = now == nullptr ? std::nullopt : earliest_day(now->content.qualifier("on"));
-    return named && since && *since > *named ? now : nullptr;
+    for (const Statement* state : piece.record.history("piece-state")) {
+      const auto since = earliest_day(state->content.qualifier("on"));
+      if (named && since && *since > *named) return state;
+    }
+    return nullptr;
+  }
+
+  // The last state up to the day that was named.
+  PieceState state_by_then(const PieceView& piece) const {
+    const Statement* later = later_state(piece);
+    if (later == nullptr) return piece_state_from_word(piece.state);
+    PieceState then = PieceState::unknown;
+    for (const Statement* state : piece.record.history("piece-state")) {
+      if (state == later) break;
+      then = piece_state_from_word(state->content.value);
+    }
+    return then;
   }
 
   void tell(const std::string& event) const {
@@ -298,15 +333,19 @@ private:
     }
     context_.out() << join(codes, ", ") << ": " << context_.strong(state);
     if (container_) context_.out() << ", " << display(*container_);
+    if (pieces_.size() == 1 && seats_.size() == 1 && seats_.begin()->second.to_enter)
+      context_.out() << ", " << cell_words(seats_.begin()->second.cell);
+    if (!wanted_.condition.empty()) context_.out() << ", " << wanted_.condition;
     const bool goes_on = std::none_of(pieces_.begin(), pieces_.end(),
                                       [&](const PieceView& piece) { return later_state(piece) != nullptr; });
     context_.out() << (goes_on ? ", since " : ", on ") << ground_.on;
     if (!event.empty()) context_.out() << " (event " << event << ")";
     context_.out() << '\n';
     for (const auto& piece : pieces_)
-      if (const Statement* later = later_state(piece))
-        context_.out() << "  " << piece.record.info.code << " stays " << later->content.value << ", since "
-                       << later->content.qualifier("on") << ", which is later\n";
+      if (later_state(piece) != nullptr)
+        context_.out() << "  " << piece.record.info.code << " stays " << piece.state << ", since "
+                       << piece.record.latest("piece-state")->content.qualifier("on")
+                       << ", which is later: this is kept as an older move\n";
   }
 
   Context& context_;
@@ -319,7 +358,9 @@ private:
   Ground ground_;
   std::optional<RecordInfo> container_;
   std::vector<PieceView> pieces_;
-  int placed_ = 0;
+  std::string although_;  // why the work was done although it was stopped
+  int place_ = 0;         // in the container, of the next piece
+  std::map<Uuid, Seat> seats_;
 };
 
 }  // namespace
@@ -338,11 +379,11 @@ int put_back(Context& context, const Handling& wanted) {
 
 int account(Context& context, const Handling& wanted) {
   const auto state = piece_state_from_word(wanted.state);
-  if (state == PieceState::unknown || state == PieceState::in_container) {
-    fail(ErrorKind::invalid, quote(wanted.state) + " is no state to account for; the states are " +
-                                 join(Registry::standard().choices("piece-state"), ", ") +
-                                 " (for a container use 'pack')");
-  }
+  if (state == PieceState::in_container)
+    fail(ErrorKind::invalid, "which container it is in is entered with 'pack'; nothing was entered");
+  if (std::string why;
+      !well_formed(ValueType::choice, "piece-state", wanted.state, Registry::standard(), why))
+    fail(ErrorKind::invalid, why + " (for a container use 'pack')");
   if (state == PieceState::discarded && wanted.ground.by.empty())
     fail(ErrorKind::invalid, "a piece is discarded by somebody's authority; name them with --by CODE");
   return Handler(context, wanted, {state, "", false}).run();

@@ -1,5 +1,8 @@
 // Exports by plugins, and what analyses propose: listing it, and entering what a person accepts.
+#include <unistd.h>
+
 #include <algorithm>
+#include <set>
 
 #include "core/analysis/proposals.hpp"
 #include "core/base/json_writer.hpp"
@@ -103,6 +106,22 @@ void accept_record(Context& context, const Archive& archive, Writer& writer, con
 
 }  // namespace
 
+namespace {
+
+// A page or a drawing is nothing to read on a terminal.
+void refuse_page_on_terminal(const std::string& form) {
+  static const std::set<std::string, std::less<>> drawings{"map", "photo-map"};
+  static const std::set<std::string, std::less<>> pages{"work-sheet", "order-followed", "crate-list",
+                                                        "labels",     "matching-sheet", "html"};
+  const bool draws = drawings.count(form) != 0;
+  if (::isatty(STDOUT_FILENO) == 0 || (!draws && pages.count(form) == 0)) return;
+  fail(ErrorKind::invalid, form + (draws ? " is a drawing" : " is a page") +
+                               " for the printer, not for a terminal; say in which file to write it: --to " +
+                               form + (draws ? ".svg" : ".html"));
+}
+
+}  // namespace
+
 int print(Context& context, const Print& wanted) {
   const auto archive = context.open(false);
   const auto reader = archive.read(context.read_options());
@@ -114,6 +133,7 @@ int print(Context& context, const Print& wanted) {
   request.format = context.json() && wanted.form.empty() ? "json" : wanted.form;
   request.settings = parted(wanted.settings);
   if (wanted.file.empty() || wanted.file == "-") {
+    if (wanted.file.empty()) refuse_page_on_terminal(wanted.form);
     context.plugins().report_to(wanted.plugin, snapshot, request, context.out(), &files);
     return kDone;
   }

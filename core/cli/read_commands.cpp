@@ -12,6 +12,7 @@
 #include "core/view/piece_states.hpp"
 #include "core/view/record_view.hpp"
 #include "core/view/snapshot.hpp"
+#include "core/view/stops.hpp"
 
 namespace lathbook::cli {
 
@@ -36,6 +37,17 @@ std::vector<std::pair<const Property*, std::vector<Statement>>> by_property(cons
       grouped.emplace_back(row, std::move(statements));
   }
   return grouped;
+}
+
+bool can_be_stopped(const RecordInfo& record) {
+  return record.kind == Kind::place || record.kind == Kind::element || record.kind == Kind::piece ||
+         record.kind == Kind::find || record.kind == Kind::finish;
+}
+
+void show_stops(const Context& context, const StatementReader& reader, const RecordInfo& record) {
+  if (!can_be_stopped(record)) return;
+  for (const auto& line : stop_lines(stops_around(Snapshot(reader), {record.id})))
+    for (const auto& part : wrap(safe_display(line), 96)) context.out() << context.strong(part) << '\n';
 }
 
 // Whoever opens a room or a thing in it is told first.
@@ -64,6 +76,7 @@ std::string left_words(const StatementReader& reader, const Statement& statement
 }
 
 void show_text(const Context& context, const StatementReader& reader, const RecordInfo& record, bool all) {
+  show_stops(context, reader, record);
   context.out() << context.strong(display(record)) << "  (" << word(record.kind) << ", " << record.id.text()
                 << ")\n";
   show_hazards(context, reader, record);
@@ -94,6 +107,10 @@ void show_json(const Context& context, const StatementReader& reader, const Reco
   JsonWriter json(context.out());
   json.begin_object().key("code").string(record.code).key("name").string(record.name);
   json.key("kind").string(word(record.kind)).key("id").string(record.id.text());
+  json.key("stopped").begin_array();
+  if (can_be_stopped(record))
+    for (const auto& stop : stops_around(Snapshot(reader), {record.id})) json.string(stop_in_words(stop));
+  json.end_array();
   json.key("statements").begin_array();
   for (const auto& [property, statements] : by_property(reader, record.id, all)) {
     for (const auto& statement : statements) write_statement(json, reader, statement);

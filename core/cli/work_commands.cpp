@@ -1,28 +1,35 @@
-// Other work on things, what was tried before, and what must stop.
+// Other work on things, and what was tried before.
 #include <algorithm>
 #include <optional>
 #include <set>
 
 #include "core/base/json_writer.hpp"
 #include "core/base/text.hpp"
+#include "core/cli/piece_words.hpp"
 #include "core/cli/work_ground.hpp"
 #include "core/evidence/registry.hpp"
-#include "core/view/hazards.hpp"
+#include "core/evidence/validation.hpp"
 
 namespace lathbook::cli {
 
 namespace {
-
-bool is_choice(const std::string& list, const std::string& word) {
-  const auto& choices = Registry::standard().choices(list);
-  return std::find(choices.begin(), choices.end(), word) != choices.end();
-}
 
 // Leaves the last undisturbed example as it is.
 bool touches_nothing(const std::string& work) {
   static const std::set<std::string, std::less<>> looking{"photographed", "propped", "prop taken away",
                                                           "planned", "damaged"};
   return looking.count(work) != 0;
+}
+
+// What makes safe, or finds out how things are, is what a stop calls for.
+bool is_safe_while_stopped(const std::string& work) {
+  return touches_nothing(work) || work == "sampled";
+}
+
+std::string no_work(const std::string& word) {
+  std::string why = quote(word) + " is entered by a command of its own";
+  well_formed(ValueType::choice, "event-type", word, Registry::standard(), why);
+  return why;
 }
 
 void refuse_moves(const RecordInfo& thing, const std::string& work) {
@@ -167,60 +174,12 @@ void write(JsonWriter& json, const Attempt& attempt) {
   json.end_object();
 }
 
-// --- stop and tell
-
-// Numbers on record for just this, then those for anything.
-std::vector<std::string> whom_to_ring(const StatementReader& reader, const std::string& hazard,
-                                      const std::string& alarm) {
-  std::vector<std::string> meant, any;
-  Query query;
-  query.properties = {Registry::standard().named("ring-first").id};
-  reader.each_statement(query, [&](const Statement& statement) {
-    const auto of = statement.content.qualifier("hazard");
-    const auto when = statement.content.qualifier("alarm");
-    if (of.empty() && when.empty())
-      any.push_back(statement.content.value);
-    else if ((!of.empty() && of == hazard) || (!when.empty() && when == alarm))
-      meant.push_back(statement.content.value);
-    return true;
-  });
-  meant.insert(meant.end(), any.begin(), any.end());
-  return meant;
-}
-
-struct Alarm {
-  std::string hazard, alarm;
-};
-
-Alarm alarm_of(const std::string& what) {
-  if (is_choice("alarm", what))
-    return {what == "smell of gas" ? "gas" : what == "movement" ? "structure and chimney" : "", what};
-  if (is_choice("hazard", what)) return {what, "suspected hazard"};
-  fail(ErrorKind::invalid, quote(what) + " is neither an alarm (" +
-                               join(Registry::standard().choices("alarm"), ", ") + ") nor a hazard (" +
-                               join(Registry::standard().choices("hazard"), ", ") + ")");
-}
-
-void tell_stop(Context& context, const RecordInfo& where, const std::string& event, const Alarm& alarm,
-               const std::vector<std::string>& ring) {
-  auto& out = context.out();
-  out << "Work stopped at " << display(where) << " (event " << event << "). Keep everybody out.\n";
-  for (const auto& line : ring) out << "Ring: " << safe_display(line) << '\n';
-  if (ring.empty())
-    out << "Nobody is on record to ring. Ring the emergency number if life is in danger, then the person "
-           "responsible. Enter numbers beforehand: lathbook say PLACE ring-first \"NAME, NUMBER\"\n";
-  for (const auto& caution : cautions())
-    if (caution.jurisdiction == "any" && (caution.hazard == alarm.hazard || caution.hazard == alarm.alarm))
-      for (const auto& line : wrap(caution.advice, 96)) out << line << '\n';
-}
-
 }  // namespace
 
 int did(Context& context, const Handling& wanted) {
-  if (!is_choice("event-type", wanted.event) || wanted.event == "stopped")
-    fail(ErrorKind::invalid, quote(wanted.event) + " is no work on the list: " +
-                                 join(Registry::standard().choices("event-type"), ", ") +
-                                 " (work that must stop is entered with 'stop')");
+  if (!is_choice("event-type", wanted.event) || wanted.event == "stopped" || wanted.event == "stop lifted")
+    fail(ErrorKind::invalid,
+         no_work(wanted.event) + " (work that must stop is entered with 'stop', and goes on with 'lift')");
   auto archive = context.open(true);
   auto writer = session(context, archive);
   const auto reader =
@@ -229,13 +188,20 @@ int did(Context& context, const Handling& wanted) {
   Ground ground = wanted.ground;
   fill_in(context, ground);
   std::vector<Uuid> things;
-  for (const auto& code : wanted.pieces) {
+  std::vector<RecordView> pieces;
+  const auto codes = piece_codes(*reader, wanted.pieces);
+  for (const auto& code : codes) {
     const auto thing = need_record(*reader, code);
+    if (thing.kind == Kind::piece || thing.kind == Kind::find)
+      pieces.push_back(RecordView::read(*reader, thing));
     refuse_moves(thing, wanted.event);
     if (!touches_nothing(wanted.event)) refuse_if_retained(snapshot, thing.id);
     things.push_back(thing.id);
   }
-  if (!touches_nothing(wanted.event)) tell_hazards(context, snapshot, things);
+  if (!pieces.empty() || !wanted.condition.empty()) refuse_condition(wanted);
+  const std::string although =
+      heed_stops(context, snapshot, things, wanted, !is_safe_while_stopped(wanted.event));
+  if (!touches_nothing(wanted.event)) tell_hazards(context, snapshot, things, ground.on);
   if (ground.source.empty()) ground.source = day_sheet(context, archive, *writer, *reader, ground);
   const auto code = archive.free_code("V");
   const auto event = writer->make_record(Kind::event, code, context.recorder(*writer));
@@ -244,12 +210,13 @@ int did(Context& context, const Handling& wanted) {
     if (value.empty()) return;
     Ground detailed = ground;
     detailed.details.insert(detailed.details.end(), details.begin(), details.end());
+    if (property == "event-type" && !although.empty()) detailed.why = although;
     writer->add(draft(context, archive, *writer, event, property, value, detailed));
   };
   say("event-type", wanted.event);
   say("event-date", ground.on);
   int turn = 0;
-  for (const auto& thing : wanted.pieces) say("event-on", thing, {"order=" + std::to_string(++turn)});
+  for (const auto& thing : codes) say("event-on", thing, {"order=" + std::to_string(++turn)});
   say("done-by", ground.by);
   say("tools", wanted.tools);
   say("outcome", wanted.outcome);
@@ -259,12 +226,17 @@ int did(Context& context, const Handling& wanted) {
   if (wanted.event == "removed") say("to-return", "yes");
   say("product", wanted.product,
       wanted.batch.empty() ? std::vector<std::string>{} : std::vector<std::string>{"batch=" + wanted.batch});
+  if (!wanted.condition.empty())
+    for (const auto& piece : pieces)
+      enter_of_day(context, archive, *writer, piece, "piece-condition", wanted.condition, ground);
   writer->commit();
   if (context.json())
-    tell_pairs(context, {{"event", code}, {"work", wanted.event}, {"on", ground.on}});
+    tell_pairs(context,
+               {{"event", code}, {"work", wanted.event}, {"condition", wanted.condition}, {"on", ground.on}});
   else
-    context.out() << join(wanted.pieces, ", ") << ": " << wanted.event << " on " << ground.on << " (event "
-                  << code << ")\n";
+    context.out() << join(codes, ", ") << ": " << wanted.event << " on " << ground.on
+                  << (wanted.condition.empty() ? "" : ", now " + wanted.condition) << " (event " << code
+                  << ")\n";
   return kDone;
 }
 
@@ -293,38 +265,6 @@ int tried(Context& context, const Tried& wanted) {
   }
   if (found.empty()) context.out() << "nothing like it was tried before, or nobody wrote it down\n";
   for (const auto& attempt : found) write(context.out(), attempt);
-  return kDone;
-}
-
-int stop_work(Context& context, const StopWork& wanted) {
-  const Alarm alarm = alarm_of(wanted.what);
-  auto archive = context.open(true);
-  auto writer = session(context, archive);
-  const auto where = need_record(*writer, wanted.where);
-  Ground ground = wanted.ground;
-  fill_in(context, ground);
-  const auto reader =
-      archive.read({.with_private = true, .known_on = {}, .by_entry_day = false, .fingerprint = {}});
-  if (ground.source.empty()) ground.source = day_sheet(context, archive, *writer, *reader, ground);
-  const auto code = archive.free_code("V");
-  const auto event = writer->make_record(Kind::event, code, context.recorder(*writer));
-  const auto enter = [&](const std::string& property, const std::string& value) {
-    if (!value.empty()) writer->add(draft(context, archive, *writer, event, property, value, ground));
-  };
-  enter("event-type", "stopped");
-  enter("event-date", ground.on);
-  enter("event-on", where.code);
-  enter("done-by", ground.by);
-  enter("hazard-met", alarm.hazard);
-  enter("alarm", alarm.alarm);
-  enter("outcome", wanted.words);
-  writer->commit();
-  const auto ring = whom_to_ring(*reader, alarm.hazard, alarm.alarm);
-  if (context.json())
-    tell_pairs(context,
-               {{"event", code}, {"at", where.code}, {"alarm", alarm.alarm}, {"ring", join(ring, "; ")}});
-  else
-    tell_stop(context, where, code, alarm, ring);
   return kDone;
 }
 

@@ -6,6 +6,7 @@
 #include <utility>
 
 #include "core/base/edtf.hpp"
+#include "core/base/embedded.hpp"
 #include "core/base/text.hpp"
 #include "core/base/typed_date.hpp"
 #include "core/evidence/value_forms.hpp"
@@ -32,10 +33,28 @@ bool reads_as(const std::string& typed, const std::string& edtf) {
   }
 }
 
+// Words of the list that an everyday word may stand for (schemas/choice-words-en.tsv), that hold it, or that
+// are spelt much like it.
+std::vector<std::string> meant_by(const std::string& list, const std::string& value,
+                                  const std::vector<std::string>& members) {
+  const std::string typed = fold(value);
+  for (const auto& line : split(embedded_table("choice-words"), '\n')) {
+    const auto cells = split(line, '\t');
+    if (cells.size() == 3 && cells[0] == list && cells[1] == typed) return split(cells[2], ';');
+  }
+  std::vector<std::string> meant;
+  if (typed.size() > 2)
+    for (const auto& member : members)
+      if (member.find(typed) != std::string::npos && meant.size() < 3) meant.push_back(member);
+  return meant.empty() ? nearest(typed, members, 1) : meant;
+}
+
 std::string fault_of_choice(const std::string& list, const std::string& value, const Registry& registry) {
   const auto& members = registry.choices(list);
   if (std::find(members.begin(), members.end(), value) != members.end()) return {};
-  return "is not one of the words of " + list + ": " + join(members, "; ");
+  const auto meant = meant_by(list, value, members);
+  return "is not one of the words of " + list + ": " + join(members, "; ") +
+         (meant.empty() ? "" : "; did you mean " + join(meant, ", or ") + "?");
 }
 
 std::string fault_of_record(const std::string& value) {

@@ -7,31 +7,10 @@
 #include "core/base/error.hpp"
 #include "core/base/text.hpp"
 #include "core/evidence/registry.hpp"
+#include "core/view/scope.hpp"
+#include "core/view/stops.hpp"
 
 namespace lathbook {
-
-namespace {
-
-// The records themselves, what they are part or piece of, the places these stand in, and all round those.
-std::set<Uuid> bearing_on(const Snapshot& archive, const std::vector<Uuid>& records) {
-  static constexpr const char* kUpward[] = {"piece-of",  "fragment-of", "part-of",
-                                            "stands-in", "finish-on",   "within"};
-  std::set<Uuid> seen;
-  std::vector<Uuid> work = records;
-  while (!work.empty()) {
-    const Uuid id = work.back();
-    work.pop_back();
-    if (!seen.insert(id).second) continue;
-    const auto record = archive.find(id);
-    if (!record) continue;
-    for (const char* property : kUpward)
-      for (const Statement* statement : record->all(property))
-        if (const auto above = Uuid::parse(statement->content.value)) work.push_back(*above);
-  }
-  return seen;
-}
-
-}  // namespace
 
 int hazard_gravity(std::string_view status) {
   if (status == "found") return 3;
@@ -39,12 +18,34 @@ int hazard_gravity(std::string_view status) {
   return status == "tested clear" ? 0 : 1;
 }
 
+namespace {
+
+// A stop presumes its danger as long as it stands; once it is lifted, until somebody says how the matter is.
+void presume_stopped(const Snapshot& archive, const std::set<Uuid>& around,
+                     std::vector<HazardStatus>& hazards, const std::vector<bool>& said) {
+  for (const auto& stop : every_stop(archive))
+    for (const auto& at : stop.at) {
+      if (around.count(at.id) == 0) continue;
+      for (std::size_t i = 0; i < hazards.size(); ++i) {
+        HazardStatus& one = hazards[i];
+        const bool met =
+            std::find(stop.hazards.begin(), stop.hazards.end(), one.hazard) != stop.hazards.end();
+        if (!met || (stop.lifted && said[i]) || hazard_gravity(one.status) >= hazard_gravity("presumed"))
+          continue;
+        one = {one.hazard, "presumed", at.id, stop.statement};
+      }
+    }
+}
+
+}  // namespace
+
 std::vector<HazardStatus> hazards_of(const Snapshot& archive, const std::vector<Uuid>& records) {
   std::vector<HazardStatus> hazards;
   for (const auto& hazard : Registry::standard().choices("hazard"))
     hazards.push_back({hazard, "not tested", {}, {}});
   std::vector<bool> said(hazards.size(), false);
-  for (const Uuid& id : bearing_on(archive, records)) {
+  const auto around = bearing_on(archive, records);
+  for (const Uuid& id : around) {
     const auto record = archive.find(id);
     if (!record) continue;
     for (const Statement* statement : record->all("hazard")) {
@@ -59,6 +60,7 @@ std::vector<HazardStatus> hazards_of(const Snapshot& archive, const std::vector<
       *found = {found->hazard, status, id, statement->id};
     }
   }
+  presume_stopped(archive, around, hazards, said);
   return hazards;
 }
 

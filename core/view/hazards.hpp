@@ -25,7 +25,8 @@ LATHBOOK_API int hazard_gravity(std::string_view status);
 
 /// Every hazard of the list once, in its order: what is said of these records and of the places they stand
 /// in and lie within; of several answers the worst (found, presumed, not tested, tested clear), so that a
-/// clear room does not clear a wall in which something was found.
+/// clear room does not clear a wall in which something was found. What work was stopped for counts as
+/// presumed, at least as long as the stop stands (core/view/stops.hpp).
 LATHBOOK_API std::vector<HazardStatus> hazards_of(const Snapshot& archive, const std::vector<Uuid>& records);
 
 /// One row of schemas/cautions-en.tsv.

@@ -39,6 +39,24 @@ std::set<Uuid> belongings_of(const Snapshot& archive, const Uuid& place) {
   return inside;
 }
 
+std::set<Uuid> bearing_on(const Snapshot& archive, const std::vector<Uuid>& records) {
+  static constexpr const char* kUpward[] = {"piece-of",  "fragment-of", "part-of",
+                                            "stands-in", "finish-on",   "within"};
+  std::set<Uuid> seen;
+  std::vector<Uuid> work = records;
+  while (!work.empty()) {
+    const Uuid id = work.back();
+    work.pop_back();
+    if (!seen.insert(id).second) continue;
+    const auto record = archive.find(id);
+    if (!record) continue;
+    for (const char* property : kUpward)
+      for (const Statement* statement : record->all(property))
+        if (const auto above = Uuid::parse(statement->content.value)) work.push_back(*above);
+  }
+  return seen;
+}
+
 std::set<Uuid> sources_of(const Snapshot& archive, const std::set<Uuid>& records) {
   const StatementReader& reader = archive.statements();
   std::set<Uuid> sources;

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <set>
+#include <vector>
 
 #include "core/base/api.hpp"
 #include "core/view/snapshot.hpp"
@@ -12,6 +13,10 @@ namespace lathbook {
 /// examinations and events of these; the phases and works of the places. Throws Error(invalid) when the
 /// record is no place of this reading.
 LATHBOOK_API std::set<Uuid> belongings_of(const Snapshot& archive, const Uuid& place);
+
+/// The records themselves, what they are part or piece of, the places these stand in, and all round those:
+/// what is said of any of these for safety holds for the records.
+LATHBOOK_API std::set<Uuid> bearing_on(const Snapshot& archive, const std::vector<Uuid>& records);
 
 /// The sources that current statements about these records cite or name as their value, as far as this
 /// reading shows them; sources among the records themselves included.

@@ -145,6 +145,11 @@ PieceView::PieceView(RecordView view) : record(std::move(view)), element(record.
   }
   fragment_of = record.record("fragment-of");
   if (const Statement* latest = record.latest("piece-state")) state = latest->content.value;
+  if (const Statement* latest = state == "in place" ? record.latest("laid-at") : nullptr) {
+    const auto to_row = trimmed_number<int>(latest->content.qualifier("row"));
+    const auto to_column = trimmed_number<int>(latest->content.qualifier("column"));
+    if (to_row && to_column && (to_row != row || to_column != column)) laid_at.emplace(*to_row, *to_column);
+  }
   if (const Statement* latest = record.latest("in-container")) container = Uuid::parse(latest->content.value);
   if (const Statement* latest = record.latest("piece-condition")) {
     condition = latest->content.value;

@@ -3,6 +3,7 @@
 
 #include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "core/base/api.hpp"
@@ -82,7 +83,8 @@ struct LATHBOOK_API PieceView {
   std::string field;
   std::optional<int> row;
   std::optional<int> column;
-  int rotation = 0;  ///< degrees clockwise, seen from the room
+  int rotation = 0;                            ///< degrees clockwise, seen from the room
+  std::optional<std::pair<int, int>> laid_at;  ///< row and column where it sits, in place in another cell
   std::optional<Uuid> fragment_of;
   std::string state;              ///< of choice list 'piece-state', the latest
   std::optional<Uuid> container;  ///< the latest said; meaningful in state 'in container'

@@ -249,6 +249,8 @@ constexpr std::array kRules{
     Rule{"issue-page",            How::note,       Form::words,      Rivals::all},
     Rule{"issue-section",         How::note,       Form::words,      Rivals::all},
     Rule{"records-kept-at",       How::note,       Form::words},
+    Rule{"lifts-stop",            How::note,       Form::record,     Rivals::all},
+    Rule{"laid-at",               How::note,       Form::words},
 };
 // clang-format on
 

@@ -62,6 +62,7 @@ public:
     for (const auto& state : Registry::standard().choices("piece-state"))
       field_.by_state.emplace_back(state, 0);
     for (const auto& line : field_.pieces) take(line);
+    look_at_seats();
     empty_cells();
   }
 
@@ -102,6 +103,34 @@ private:
     }
     for (const Cell& one : covered(line, *cell))
       if (!look_at_one(line, one)) return;
+  }
+
+  // Where pieces sit now, when one was laid in another cell than the one it came from.
+  void look_at_seats() {
+    if (std::none_of(field_.pieces.begin(), field_.pieces.end(),
+                     [](const PieceLine& line) { return line.laid_at.has_value(); }))
+      return;
+    std::map<Cell, const PieceLine*> seats;
+    for (const auto& line : field_.pieces) {
+      if (line.is_bag || piece_state_from_word(line.state) != PieceState::in_place) continue;
+      const auto seat = line.laid_at ? line.laid_at : cell_of(line);
+      if (!seat) continue;
+      if (line.laid_at && line.goes_to != line.laid_at)
+        mismatch("other-cell",
+                 display(line.record) + " is laid in " + words(*seat) +
+                     (cell_of(line) ? ", and came from " + words(*cell_of(line)) : std::string()) +
+                     "; look whether that was meant",
+                 line.record);
+      for (const Cell& cell : covered(line, *seat)) {
+        const auto [known, fresh] = seats.try_emplace(cell, &line);
+        if (fresh || (!line.laid_at && !known->second->laid_at)) continue;
+        mismatch("shared-seat",
+                 display(line.record) + " and " + display(known->second->record) + " are both laid in " +
+                     words(cell) + "; two pieces cannot sit in one cell",
+                 line.record);
+        break;
+      }
+    }
   }
 
   // Two wide and one high takes the cell to its right as well; half a tile takes one.

@@ -7,6 +7,7 @@
 #include "core/base/text.hpp"
 #include "core/view/addresses.hpp"
 #include "core/view/record_view.hpp"
+#include "plugins/pieces/map_svg.hpp"
 #include "plugins/pieces/qr_code.hpp"
 #include "plugins/pieces/write.hpp"
 
@@ -46,12 +47,12 @@ void plan_of(XmlWriter& xml, const FieldAccount& field, const Uuid& container) {
     xml.attribute("height", mm(side * line.high)).attribute("fill", here ? "#16181a" : "#fff");
     xml.attribute("stroke", "#16181a").attribute("stroke-width", "0.2").end();
     if (!here) continue;
-    const std::string& code = line.record.code;
-    const auto dot = code.rfind('.');
     xml.start("text").attribute("x", mm(x + side / 2)).attribute("y", mm(y + side * 0.65));
-    xml.attribute("font-size", mm(side * 0.42)).attribute("text-anchor", "middle").attribute("fill", "#fff");
+    const std::string words = short_code(line.record.code, field.element.code);
+    const double size = side * std::min(0.42, 1.5 / static_cast<double>(display_width(words)));
+    xml.attribute("font-size", mm(size)).attribute("text-anchor", "middle").attribute("fill", "#fff");
     xml.attribute("font-family", "DejaVu Sans Condensed, Noto Sans, sans-serif");
-    xml.text(dot == std::string::npos ? code : code.substr(dot + 1)).end();
+    xml.text(words).end();
   }
   xml.end();
 }
@@ -74,9 +75,11 @@ void plans_of(PrintedPage& page, const PieceAccounts& accounts, const ContainerA
 
 // A page for each, to be kept with it.
 void list_of(PrintedPage& page, const PieceAccounts& accounts, const ContainerAccount& container,
-             const Lines& lines, const std::vector<std::string>& care) {
+             const Lines& lines, const Care& all) {
   page.xml().start("div").attribute("class", "sheet");
   page.heading(display(container.record));
+  page.stopped(all.stops);
+  const auto& care = all.hazards;
   std::vector<std::string> cautions;
   if (!container.hazards.empty())
     cautions.push_back("In this container: " + join(container.hazards, "; ") + ".");
@@ -123,21 +126,31 @@ std::string scanned(const std::string& base_iri, const RecordInfo& record) {
   return ascii;
 }
 
-void label(PrintedPage& page, const std::string& base_iri, const RecordInfo& record,
-           const std::string& below) {
+void label(PrintedPage& page, const Labelling& labelling, const RecordInfo& record,
+           const std::vector<std::string>& below) {
   XmlWriter& xml = page.xml();
   xml.start("div").attribute("class", "label");
-  write_qr(xml, scanned(base_iri, record), "QR code of " + record.code);
+  write_qr(xml, scanned(labelling.base_iri, record), "QR code of " + record.code);
   xml.start("div").start("div").attribute("class", "code").text(record.code).end();
   if (!record.name.empty()) xml.element("div", record.name);
-  if (!below.empty()) xml.element("div", below);
+  for (const auto& line : below)
+    if (!line.empty()) xml.element("div", line);
+  if (!labelling.house.empty()) xml.start("div").attribute("class", "house").text(labelling.house).end();
   xml.end().end();
+}
+
+// Untested dangers count as present: how many of them is enough on a label, the crate list names them.
+std::string hazards_on_label(const ContainerAccount& container, const Care& care) {
+  std::vector<std::string> words = container.hazards;
+  for (const auto& line : care.hazards)
+    if (line.find(": found") != std::string::npos || line.find(": presumed") != std::string::npos)
+      words.push_back(line);
+  return words.empty() ? "Dangers: see the crate list" : "Take care: " + join(words, "; ");
 }
 
 }  // namespace
 
-void write_crate_list(const PieceAccounts& accounts, const std::vector<std::string>& care,
-                      std::ostream& out) {
+void write_crate_list(const PieceAccounts& accounts, const Care& care, std::ostream& out) {
   PrintedPage page(
       out, "Crate list",
       accounts.scope.id == Uuid{} ? "All containers" : "Containers for " + display(accounts.scope));
@@ -145,7 +158,8 @@ void write_crate_list(const PieceAccounts& accounts, const std::vector<std::stri
       "Keep each page outside its container, and a copy of all elsewhere, so that nobody turns the contents "
       "over to find a number.");
   if (accounts.containers.empty()) {
-    page.cautions(care);
+    page.stopped(care.stops);
+    page.cautions(care.hazards);
     page.paragraph("No piece that was counted is in a container.");
   }
   Lines lines;
@@ -155,21 +169,31 @@ void write_crate_list(const PieceAccounts& accounts, const std::vector<std::stri
   page.finish(foot_line(accounts));
 }
 
-void write_labels(const PieceAccounts& accounts, const std::string& base_iri, std::ostream& out) {
+void write_labels(const PieceAccounts& accounts, const Labelling& labelling, const Care& care,
+                  std::ostream& out) {
   PrintedPage page(out, "Labels", "For containers and bags");
+  page.stopped(care.stops);
   page.cautions(
       {"Tie these to bags and crates. Never stick one on a tile: the glue stains the body and lifts the "
        "glaze (Tiles and Architectural Ceramics Society, advice on the care of tiles). A tile carries "
        "soft pencil on its back, or lies in a numbered bag."});
+  std::map<Uuid, std::pair<const FieldAccount*, const PieceLine*>> lines;
+  for (const auto& field : accounts.fields)
+    for (const auto& line : field.pieces) lines[line.record.id] = {&field, &line};
   page.xml().start("div").attribute("class", "labels");
   for (const auto& container : accounts.containers) {
-    label(page, base_iri, container.record,
-          std::to_string(container.contents.size()) +
-              (container.contents.size() == 1 ? " piece" : " pieces") +
-              (container.way_up.empty() ? "" : ", " + container.way_up) +
-              (container.hazards.empty() ? "" : ". Take care: " + join(container.hazards, "; ")));
-    for (const auto& [order, piece] : container.contents)
-      label(page, base_iri, piece, "in " + container.record.code);
+    label(
+        page, labelling, container.record,
+        {std::to_string(container.contents.size()) + (container.contents.size() == 1 ? " piece" : " pieces") +
+             (container.way_up.empty() ? "" : ", " + container.way_up),
+         hazards_on_label(container, care)});
+    for (const auto& [order, piece] : container.contents) {
+      const auto& [field, line] = lines.at(piece.id);
+      const std::string cell = came_from(line);
+      label(page, labelling, piece,
+            {display(field->element), cell,
+             "in " + container.record.code + (order == 0 ? "" : ", place " + std::to_string(order))});
+    }
   }
   page.xml().end();
   page.finish(foot_line(accounts));

@@ -17,10 +17,13 @@ namespace lathbook::pieces {
 
 namespace {
 
-const std::vector<std::string_view> kOfPieces{
-    "piece-of",        "position",       "piece-state",         "in-container", "fragment-of",
-    "piece-condition", "bed-sound",      "prominence",          "count",        "goes-to",
-    "dimension",       "keeps-its-cell", "retained-as-evidence"};
+const std::vector<std::string_view> kOfPieces{"piece-of",       "position",
+                                              "piece-state",    "in-container",
+                                              "fragment-of",    "piece-condition",
+                                              "bed-sound",      "prominence",
+                                              "count",          "goes-to",
+                                              "laid-at",        "dimension",
+                                              "keeps-its-cell", "retained-as-evidence"};
 // Room is made beforehand for no more than this, whatever a map says of itself.
 constexpr std::int64_t kMostReserved = 200000;
 const std::vector<std::string_view> kOfElements{"piece-map", "joint",        "element-type", "colour",
@@ -140,6 +143,7 @@ PieceLine line_of(const PieceView& view, Boxes& boxes) {
     const auto column = number_in<int>(goes->content.qualifier("column"));
     if (row && column) line.goes_to.emplace(*row, *column);
   }
+  line.laid_at = view.laid_at;
   line.state = view.state;
   if (const Statement* state = view.record.latest("piece-state")) {
     line.since = state->content.qualifier("on");

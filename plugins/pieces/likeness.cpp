@@ -7,6 +7,7 @@
 #include "core/base/base64.hpp"
 #include "core/base/number.hpp"
 #include "core/picture/picture.hpp"
+#include "core/view/piece_states.hpp"
 #include "core/view/record_view.hpp"
 
 namespace lathbook::pieces {
@@ -16,8 +17,11 @@ namespace {
 constexpr std::size_t kLargest = std::size_t{12} << 20;
 constexpr double kWide = 52, kHigh = 44;  // millimetres at most
 
-bool is_whole(const PieceLine& line) {
-  return line.condition != "broken" && line.condition != "fragments only" && !line.incomplete;
+// How good a sample of its field a piece is: one that is held, whole and sound, where there is one.
+int worth_of(const PieceLine& line) {
+  const bool broken = line.condition == "broken" || line.condition == "fragments only" || line.incomplete;
+  const bool marred = line.condition == "cracked" || line.condition == "glaze lost";
+  return (is_held(piece_state_from_word(line.state)) ? 4 : 0) + (broken ? 0 : marred ? 1 : 2);
 }
 
 double pixels(const PieceSpot& spot, const FieldPicture& picture) {
@@ -51,7 +55,8 @@ void write_one(XmlWriter& xml, const Likeness& shown, const ArchiveFiles& files)
   const auto bytes = stream ? read_all(*stream) : std::nullopt;
   const auto seen = bytes ? look_at(*bytes) : std::nullopt;
   std::string words = (shown.face.empty() ? std::string("face not said") : shown.face) + ": " +
-                      display(shown.piece) + ", on " + display(shown.source);
+                      display(shown.piece) + (shown.condition.empty() ? "" : ", " + shown.condition) +
+                      ", on " + display(shown.source);
   if (!seen)
     words += " (its file is not in this copy)";
   else if (bytes->size() > kLargest)
@@ -64,17 +69,17 @@ void write_one(XmlWriter& xml, const Likeness& shown, const ArchiveFiles& files)
 }  // namespace
 
 std::vector<Likeness> likenesses(const FieldAccount& field) {
-  std::map<std::string, std::pair<std::pair<bool, double>, Likeness>> best;
+  std::map<std::string, std::pair<std::pair<int, double>, Likeness>> best;
   for (const auto& line : field.pieces)
     for (const auto& spot : line.spots) {
       const auto picture =
           std::find_if(field.pictures.begin(), field.pictures.end(),
                        [&](const FieldPicture& one) { return one.source.id == spot.source.id; });
       if (picture == field.pictures.end()) continue;
-      const std::pair worth(is_whole(line), pixels(spot, *picture));
+      const std::pair worth(worth_of(line), pixels(spot, *picture));
       const auto [known, fresh] = best.try_emplace(spot.face);
       if (fresh || worth > known->second.first)
-        known->second = {worth, {line.record, spot.source, spot.face, spot, *picture}};
+        known->second = {worth, {line.record, spot.source, spot.face, spot, *picture, line.condition}};
     }
   std::vector<Likeness> shown;
   for (auto& [face, one] : best) shown.push_back(std::move(one.second));

@@ -16,10 +16,11 @@ struct Likeness {
   std::string face;  ///< of choice list 'shown-face'; empty when not said
   PieceSpot spot;
   FieldPicture picture;
+  std::string condition;  ///< of choice list 'piece-condition'; empty when never said
 };
 
-/// For each face that is shown, the piece that is seen largest on its photograph, whole ones before broken
-/// ones: front first. Needs find_pictures() before.
+/// For each face that is shown, the piece that is seen largest on its photograph, one that is held and whole
+/// before others: front first. Needs find_pictures() before.
 std::vector<Likeness> likenesses(const FieldAccount& field);
 
 /// The pieces side by side, each with its code and source. What is no picture, lacks its file or is larger

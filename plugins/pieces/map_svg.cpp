@@ -12,6 +12,7 @@
 #include "core/base/xml_writer.hpp"
 #include "core/view/piece_states.hpp"
 #include "core/view/record_view.hpp"
+#include "plugins/pieces/stop_band.hpp"
 
 namespace lathbook::pieces {
 
@@ -29,37 +30,33 @@ struct Sign {
   const char* word;
   const char* letter;
   const char* filling;  // "" = paper, else the id of a pattern
-  bool crossed;         // the piece is not here
+  int strokes;          // 2: the piece is not here and nobody has it; 1: it went by somebody's decision
+  bool crossed() const { return strokes != 0; }
 };
 
-constexpr std::array<Sign, 10> kStates{{{"in place", "P", "", false},
-                                        {"on bench", "B", "dots", false},
-                                        {"in container", "C", "rising", false},
-                                        {"away", "A", "level", false},
-                                        {"used up as a sample", "S", "", true},
-                                        {"reused elsewhere", "R", "", true},
-                                        {"discarded", "D", "", true},
-                                        {"lost by us", "L", "", true},
-                                        {"missing at survey", "M", "", true},
-                                        {"not accounted for", "?", "", true}}};
-constexpr std::array<Sign, 7> kConditions{{{"sound", "s", "", false},
-                                           {"cracked", "k", "falling", false},
-                                           {"broken", "b", "crossed", false},
-                                           {"chipped", "c", "dots", false},
-                                           {"glaze lost", "g", "level", false},
-                                           {"worn", "w", "upright", false},
-                                           {"fragments only", "f", "crossed", false}}};
+constexpr std::array<Sign, 10> kStates{{{"in place", "P", "", 0},
+                                        {"on bench", "B", "dots", 0},
+                                        {"in container", "C", "rising", 0},
+                                        {"away", "A", "level", 0},
+                                        {"used up as a sample", "S", "", 1},
+                                        {"reused elsewhere", "R", "upright", 1},
+                                        {"discarded", "D", "falling", 1},
+                                        {"lost by us", "L", "dots", 2},
+                                        {"missing at survey", "M", "", 2},
+                                        {"not accounted for", "?", "level", 2}}};
+constexpr std::array<Sign, 7> kConditions{{{"sound", "s", "", 0},
+                                           {"cracked", "k", "falling", 0},
+                                           {"broken", "b", "crossed", 0},
+                                           {"chipped", "c", "dots", 0},
+                                           {"glaze lost", "g", "level", 0},
+                                           {"worn", "w", "upright", 0},
+                                           {"fragments only", "f", "crossed", 0}}};
 
 template <std::size_t Size>
 const Sign* sign_for(const std::array<Sign, Size>& signs, const std::string& text) {
   const auto found =
       std::find_if(signs.begin(), signs.end(), [&](const Sign& one) { return text == one.word; });
   return found == signs.end() ? nullptr : &*found;
-}
-
-// "N-203.14" within N-203 is "14".
-std::string short_code(const std::string& code, const std::string& element) {
-  return code.rfind(element + ".", 0) == 0 ? code.substr(element.size() + 1) : code;
 }
 
 double shift_of(const std::string& bond) {
@@ -99,7 +96,8 @@ public:
 
   void write() {
     const double width = std::max(field_width(), 120.0) + 2 * kMargin;
-    const double height = kHead + field_height() + legend_height() + 2 * kMargin;
+    const StopBand band(options_.stops, width);
+    const double height = band.height() + kHead + field_height() + legend_height() + 2 * kMargin;
     xml_.start("svg").attribute("xmlns", "http://www.w3.org/2000/svg");
     xml_.attribute("width", in_hundredths(width) + "mm").attribute("height", in_hundredths(height) + "mm");
     xml_.attribute("viewBox", "0 0 " + in_hundredths(width) + " " + in_hundredths(height))
@@ -110,27 +108,38 @@ public:
     patterns();
     xml_.start("rect").attribute("width", in_hundredths(width)).attribute("height", in_hundredths(height));
     xml_.attribute("fill", "#fff").end();
+    band.open(xml_);
     head(width);
     std::set<std::pair<int, int>> drawn, covered;
-    for (const auto& line : field_.pieces) {
-      if (line.is_bag) continue;
-      if (!free_ && !in_window(line)) continue;
-      if (free_ && line.x && line.y)
-        piece(line, kMargin + *line.x * 1000 / scale_, top_of_free(line));
-      else if (line.row && line.column && drawn.insert({*line.row, *line.column}).second)
-        piece(line, left_of(*line.row, *line.column, line.wide), top_of(*line.row, line.high));
-    }
+    // A piece that sits in the cell of another, which is out, hides where that one belongs.
+    for (const bool in_place : {true, false})
+      for (const auto& line : field_.pieces) {
+        if (line.is_bag || (line.state == word(PieceState::in_place)) != in_place) continue;
+        if (!free_ && !in_window(line)) continue;
+        const auto cell = cell_of(line);
+        if (free_ && line.x && line.y)
+          piece(line, kMargin + *line.x * 1000 / scale_, top_of_free(line));
+        else if (cell && drawn.insert(*cell).second)
+          piece(line, left_of(cell->first, cell->second, line.wide), top_of(cell->first, line.high));
+      }
     for (const auto& line : field_.pieces)
-      if (line.row && line.column)
+      if (const auto at = cell_of(line))
         for (int up = 0; up < line.high; ++up)
-          for (int on = 0; on < line.wide; ++on) covered.insert({*line.row + up, *line.column + on});
+          for (int on = 0; on < line.wide; ++on) covered.insert({at->first + up, at->second + on});
     empty_cells(covered);
     if (!free_) edges();
     legend();
-    xml_.end().finish();
+    xml_.end().end().finish();
   }
 
 private:
+  // Where it sits, else where it came from.
+  static std::optional<std::pair<int, int>> cell_of(const PieceLine& line) {
+    if (line.laid_at) return line.laid_at;
+    if (!line.row || !line.column) return std::nullopt;
+    return std::pair(*line.row, *line.column);
+  }
+
   // Rows and columns to be drawn; all of them unless a part is asked for.
   void choose_window() {
     const auto within = [](const Part& asked, int most, const char* what) {
@@ -143,7 +152,8 @@ private:
     window_columns_ = within(options_.columns, columns_, "columns");
   }
   bool in_window(const PieceLine& line) const {
-    return line.row && line.column && window_rows_.holds(*line.row) && window_columns_.holds(*line.column);
+    const auto cell = cell_of(line);
+    return cell && window_rows_.holds(cell->first) && window_columns_.holds(cell->second);
   }
 
   void choose_scale() {
@@ -258,9 +268,9 @@ private:
 
   const Sign* sign_of(const PieceLine& line) const {
     const Sign* state = sign_for(kStates, line.state);
-    if (options_.shows == MapShows::condition && !(state != nullptr && state->crossed))
+    if (options_.shows == MapShows::condition && !(state != nullptr && state->crossed()))
       return sign_for(kConditions, line.condition);
-    return options_.shows == MapShows::number && !(state != nullptr && state->crossed) ? nullptr : state;
+    return options_.shows == MapShows::number && !(state != nullptr && state->crossed()) ? nullptr : state;
   }
 
   void cell(double x, double y, double w, double h, const char* filling, bool dashed) {
@@ -278,9 +288,9 @@ private:
     xml_.start("g").element("title", display(one.record) + (one.state.empty() ? "" : ", " + one.state) +
                                          (one.condition.empty() ? "" : ", " + one.condition));
     cell(x, y, w, h, sign == nullptr || small_ ? "" : sign->filling, false);
-    if (sign != nullptr && sign->crossed) {
-      line(x, y, x + w, y + h, 0.2);
-      line(x, y + h, x + w, y, 0.2);
+    if (sign != nullptr && sign->crossed()) {
+      line(x, y + h, x + w, y, 0.35);
+      if (sign->strokes > 1) line(x, y, x + w, y + h, 0.35);
     }
     if (small_)
       small_sign(one, sign, x + w / 2, y + h * 0.76, std::min(w, h) * 0.68);
@@ -294,7 +304,7 @@ private:
     if (options_.shows == MapShows::container && one.container) {
       const std::string letters = letters_for(one.container->code);
       text(x, y, letters.size() > 1 ? size * 0.7 : size, letters, "middle", true);
-    } else if (sign != nullptr && !sign->crossed && !is_usual(*sign)) {
+    } else if (sign != nullptr && !sign->crossed() && !is_usual(*sign)) {
       text(x, y, size, sign->letter, "middle", true);
     }
   }
@@ -361,6 +371,9 @@ private:
 
   void empty_cells(const std::set<std::pair<int, int>>& drawn) {
     const std::set<std::pair<int, int>> gaps(field_.gaps.begin(), field_.gaps.end());
+    std::set<std::pair<int, int>> left;
+    for (const auto& line : field_.pieces)
+      if (line.laid_at && line.row && line.column) left.insert({*line.row, *line.column});
     for (int row = window_rows_.first; row <= std::min(field_.rows, window_rows_.last); ++row)
       for (int column = window_columns_.first; column <= std::min(field_.columns, window_columns_.last);
            ++column) {
@@ -368,7 +381,8 @@ private:
         cell(left_of(row, column), top_of(row), cell_width(), cell_height(), "", true);
         if (!small_)
           text(left_of(row, column) + cell_width() / 2, top_of(row) + cell_height() * 0.6,
-               std::min(cell_height() * 0.4, std::min(cell_width() * 0.2, 3.0)), "no record", "middle");
+               std::min(cell_height() * 0.4, std::min(cell_width() * 0.2, 3.0)),
+               left.count({row, column}) != 0 ? "empty" : "no record", "middle");
       }
   }
 
@@ -418,12 +432,12 @@ private:
       const bool plain = small_ || *sign->filling == '\0';
       xml_.attribute("fill", plain ? std::string("#fff") : "url(#" + std::string(sign->filling) + ")");
       xml_.end();
-      if (sign->crossed) {
-        line(kMargin, y - 3.6, kMargin + 7, y + 1, 0.2);
-        line(kMargin, y + 1, kMargin + 7, y - 3.6, 0.2);
+      if (sign->crossed()) {
+        line(kMargin, y + 1, kMargin + 7, y - 3.6, 0.35);
+        if (sign->strokes > 1) line(kMargin, y - 3.6, kMargin + 7, y + 1, 0.35);
       }
       const bool by_box = options_.shows == MapShows::container && std::string_view(sign->letter) == "C";
-      if (small_ && !sign->crossed && !is_usual(*sign))
+      if (small_ && !sign->crossed() && !is_usual(*sign))
         text(kMargin + 3.5, y - 0.2, 3, by_box ? "a .." : sign->letter, "middle", true);
       text(kMargin + 9, y, 3.2,
            (small_ ? std::string() : std::string(sign->letter) + "  ") + sign->word + ": " +
@@ -479,6 +493,13 @@ private:
 };
 
 }  // namespace
+
+std::string short_code(const std::string& code, const std::string& element) {
+  const std::size_t mark = element.size();
+  const bool begins = !element.empty() && code.rfind(element, 0) == 0 && code.size() > mark + 1;
+  return begins && std::string_view(".-/ ").find(code[mark]) != std::string_view::npos ? code.substr(mark + 1)
+                                                                                       : code;
+}
 
 void write_map(const FieldAccount& field, const MapOptions& options, std::ostream& out) {
   Drawing(field, options, out).write();

@@ -3,6 +3,7 @@
 
 #include <ostream>
 #include <string>
+#include <vector>
 
 #include "core/analysis/piece_accounts.hpp"
 
@@ -24,7 +25,12 @@ struct MapOptions {
   bool back = false;  ///< seen from behind: columns run the other way, for work at the bench
   int scale = 0;      ///< 1 : scale on paper; 0 = the largest of 1:2 to 1:100 that fits 180 mm
   Part rows, columns;
+  std::vector<std::string> stops;  ///< lines that say where work is stopped
 };
+
+/// What tells a piece from the others of its field: "14" for N-203.14 in N-203 and for H1-14 in H1; the whole
+/// code where it does not begin with the element's.
+std::string short_code(const std::string& code, const std::string& element);
 
 /// Cells smaller than 5 mm on paper carry no numbers: one letter tells what is not as usual, the edges tell
 /// rows and columns. Throws Error(invalid) for an element without a map, or whose pieces have no cells, and

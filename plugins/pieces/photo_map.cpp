@@ -10,6 +10,8 @@
 #include "core/picture/picture.hpp"
 #include "core/picture/region.hpp"
 #include "core/view/record_view.hpp"
+#include "plugins/pieces/map_svg.hpp"
+#include "plugins/pieces/stop_band.hpp"
 
 namespace lathbook::pieces {
 
@@ -48,12 +50,13 @@ std::string face_words(const std::string& face) {
 
 class PhotoMap {
 public:
-  PhotoMap(const FieldAccount& field, const FieldPicture& picture, std::ostream& out)
-      : field_(field), picture_(picture), xml_(out, XmlWriter::Layout::compact) {}
+  PhotoMap(const FieldAccount& field, const FieldPicture& picture, const std::vector<std::string>& stops,
+           std::ostream& out)
+      : field_(field), picture_(picture), band_(stops, kPaper), xml_(out, XmlWriter::Layout::compact) {}
 
   void write(const std::string& media_type, const std::string& bytes) {
     const double high = kPaper * picture_.height / picture_.width;
-    const double whole = kHead + high + kFoot;
+    const double whole = band_.height() + kHead + high + kFoot;
     xml_.start("svg").attribute("xmlns", "http://www.w3.org/2000/svg");
     xml_.attribute("width", in_hundredths(kPaper) + "mm").attribute("height", in_hundredths(whole) + "mm");
     xml_.attribute("viewBox", "0 0 " + in_hundredths(kPaper) + " " + in_hundredths(whole))
@@ -61,6 +64,7 @@ public:
     xml_.element("title", display(field_.element) + ": pieces on " + display(picture_.source));
     xml_.start("rect").attribute("width", in_hundredths(kPaper)).attribute("height", in_hundredths(whole));
     xml_.attribute("fill", "#fff").end();
+    band_.open(xml_);
     words(1, 5, 4.2, display(field_.element), true);
     words(1, 10, 3, display(picture_.source));
     words(1, 14, 3, face_words(picture_.face));
@@ -81,7 +85,7 @@ public:
     words(1, kHead + high + 5, 3,
           std::to_string(marked) + (marked == 1 ? " piece is" : " pieces are") + " marked on it, of " +
               std::to_string(field_.pieces.size()) + " on record");
-    xml_.end().finish();
+    xml_.end().end().finish();
   }
 
 private:
@@ -114,9 +118,7 @@ private:
     xml_.start("g").element("title", display(line.record) + (line.state.empty() ? "" : ", " + line.state));
     box(x, y, w, h, "#fff", 1, "none");
     box(x, y, w, h, "#16181a", 0.4, "none");
-    const std::string& code = line.record.code;
-    const std::string stem = field_.element.code + ".";
-    const std::string shown = code.rfind(stem, 0) == 0 ? code.substr(stem.size()) : code;
+    const std::string shown = short_code(line.record.code, field_.element.code);
     const double size = 3, wide = size * 0.62 * static_cast<double>(display_width(shown)) + 1;
     box(x + w / 2 - wide / 2, y + h / 2 - size * 0.6, wide, size * 1.2, "none", 0, "#fff");
     words(x + w / 2, y + h / 2 + size * 0.36, size, shown, true, "middle");
@@ -125,6 +127,7 @@ private:
 
   const FieldAccount& field_;
   const FieldPicture& picture_;
+  StopBand band_;
   XmlWriter xml_;
 };
 
@@ -172,8 +175,8 @@ void find_pictures(const Snapshot& archive, const ArchiveFiles& files, FieldAcco
   });
 }
 
-void write_photo_map(const FieldAccount& field, const std::string& source, const ArchiveFiles& files,
-                     std::ostream& out) {
+void write_photo_map(const FieldAccount& field, const std::string& source,
+                     const std::vector<std::string>& stops, const ArchiveFiles& files, std::ostream& out) {
   const FieldPicture* chosen = nullptr;
   for (const auto& picture : field.pictures) {
     if (!source.empty() && fold(picture.source.code) != fold(source)) continue;
@@ -190,7 +193,7 @@ void write_photo_map(const FieldAccount& field, const std::string& source, const
   if (!seen)
     fail(ErrorKind::not_found,
          "the file of " + display(chosen->source) + " is not in this copy, or is no picture");
-  PhotoMap(field, *chosen, out).write(seen->media_type, *bytes);
+  PhotoMap(field, *chosen, stops, out).write(seen->media_type, *bytes);
 }
 
 }  // namespace lathbook::pieces

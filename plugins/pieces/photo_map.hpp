@@ -16,7 +16,8 @@ void find_pictures(const Snapshot& archive, const ArchiveFiles& files, FieldAcco
 /// Draws the photograph with each marked piece framed and named, and says which face it shows. `source` is
 /// the code of one of the pictures; empty takes the one with most pieces on it. Call after find_pictures().
 /// Throws Error(invalid) when no piece is marked on it, Error(not_found) when its file is not here.
-void write_photo_map(const FieldAccount& field, const std::string& source, const ArchiveFiles& files,
-                     std::ostream& out);
+/// `stops`: lines that say where work is stopped.
+void write_photo_map(const FieldAccount& field, const std::string& source,
+                     const std::vector<std::string>& stops, const ArchiveFiles& files, std::ostream& out);
 
 }  // namespace lathbook::pieces

@@ -3,6 +3,8 @@
 #include "core/plugin/descriptor.hpp"
 #include "core/plugin/settings.hpp"
 #include "core/view/hazards.hpp"
+#include "core/view/stops.hpp"
+#include "core/view/words.hpp"
 #include "plugins/pieces/account.hpp"
 #include "plugins/pieces/gather.hpp"
 #include "plugins/pieces/map_svg.hpp"
@@ -86,12 +88,14 @@ public:
              Services& services) override {
     if (request.format == "quantities") return write_quantities(request.settings, out);
     PieceAccounts accounts = accounts_of(archive, request.scope, request.settings, services);
-    if (request.format == "text") return write_text(accounts, out);
-    if (request.format == "json") return write_json(accounts, out);
-    if (request.format == "map") return map(accounts, request.settings, out);
-    if (request.format == "photo-map") return photo_map(archive, accounts, request.settings, services, out);
-    if (request.format == "labels") return write_labels(accounts, base_of(archive), out);
-    const auto care = care_for(archive, request.scope, accounts);
+    const Care care = care_for(archive, request.scope, accounts);
+    if (request.format == "text") return write_text(accounts, care.stops, out);
+    if (request.format == "json") return write_json(accounts, care.stops, out);
+    if (request.format == "map") return map(accounts, request.settings, care.stops, out);
+    if (request.format == "photo-map")
+      return photo_map(archive, accounts, request.settings, care.stops, services, out);
+    if (request.format == "labels")
+      return write_labels(accounts, {base_of(archive), archive_name(archive.statements())}, care, out);
     if (request.format == "crate-list") return write_crate_list(accounts, care, out);
     for (auto& field : accounts.fields)
       if (field.order.needed != 0) find_pictures(archive, services.files(), field);
@@ -107,17 +111,20 @@ private:
   }
 
   static void photo_map(const Snapshot& archive, PieceAccounts& accounts, const Settings& settings,
-                        const Services& services, std::ostream& out) {
+                        const std::vector<std::string>& stops, const Services& services, std::ostream& out) {
     FieldAccount& field = only_field(accounts);
     std::string photo;
     for (const auto& [name, value] : settings)
       if (name == "photo") photo = value;
     find_pictures(archive, services.files(), field);
-    write_photo_map(field, photo, services.files(), out);
+    write_photo_map(field, photo, stops, services.files(), out);
   }
 
-  static void map(PieceAccounts& accounts, const Settings& settings, std::ostream& out) {
-    write_map(only_field(accounts), map_options(settings), out);
+  static void map(PieceAccounts& accounts, const Settings& settings, const std::vector<std::string>& stops,
+                  std::ostream& out) {
+    MapOptions options = map_options(settings);
+    options.stops = stops;
+    write_map(only_field(accounts), options, out);
   }
 
   static std::string base_of(const Snapshot& archive) {
@@ -131,12 +138,11 @@ private:
     return base;
   }
 
-  static std::vector<std::string> care_for(const Snapshot& archive, const Uuid& scope,
-                                           const PieceAccounts& accounts) {
+  static Care care_for(const Snapshot& archive, const Uuid& scope, const PieceAccounts& accounts) {
     std::vector<Uuid> about;
     if (scope != Uuid{}) about.push_back(scope);
     for (const auto& field : accounts.fields) about.push_back(field.element.id);
-    return hazard_lines(hazards_of(archive, about));
+    return {stop_lines(stops_around(archive, about)), hazard_lines(hazards_of(archive, about))};
   }
 };
 

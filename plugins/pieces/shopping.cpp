@@ -97,12 +97,13 @@ void card(PrintedPage& page, const FieldAccount& field, const ArchiveFiles& file
 
 }  // namespace
 
-void write_shopping(const PieceAccounts& accounts, const std::vector<std::string>& care,
-                    const ArchiveFiles& files, std::ostream& out) {
+void write_shopping(const PieceAccounts& accounts, const Care& care, const ArchiveFiles& files,
+                    std::ostream& out) {
   PrintedPage page(
       out, "Matching sheet",
       accounts.scope.id == Uuid{} ? "Pieces to find" : "Pieces to find for " + display(accounts.scope));
-  page.cautions(care);
+  page.stopped(care.stops);
+  page.cautions(care.hazards);
   page.paragraph(
       "Counted cell by cell, never by area. Measure every candidate: trade sizes are names, and early "
       "six-inch tiles "

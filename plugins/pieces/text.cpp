@@ -87,7 +87,8 @@ std::string foot_line(const PieceAccounts& accounts) {
          accounts.reading.fingerprint.hex();
 }
 
-void write_text(const PieceAccounts& accounts, std::ostream& out) {
+void write_text(const PieceAccounts& accounts, const std::vector<std::string>& stops, std::ostream& out) {
+  for (const auto& line : stops) out << safe_display(line) << '\n';
   if (accounts.fields.empty()) out << "nothing here is laid in pieces that are on record\n";
   for (const auto& field : accounts.fields) write_field(field, out);
   if (accounts.containers.empty()) return;
@@ -99,11 +100,13 @@ void write_text(const PieceAccounts& accounts, std::ostream& out) {
   table.print(out);
 }
 
-void write_json(const PieceAccounts& accounts, std::ostream& out) {
+void write_json(const PieceAccounts& accounts, const std::vector<std::string>& stops, std::ostream& out) {
   JsonWriter json(out);
   json.begin_object().key("known-on").string(iso_day(accounts.reading.known_day));
   json.key("fingerprint").string(accounts.reading.fingerprint.hex());
-  json.key("fields").begin_array();
+  json.key("stopped").begin_array();
+  for (const auto& line : stops) json.string(line);
+  json.end_array().key("fields").begin_array();
   for (const auto& field : accounts.fields) write_field(json, field);
   json.end_array().key("containers").begin_array();
   for (const auto& container : accounts.containers) {

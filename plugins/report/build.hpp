@@ -279,6 +279,9 @@ private:
   void add_finds(const Site& site);
   void add_replaced(const Site& site);
   void add_cautions(const Site& site);
+  /// Where work was stopped at the record: standing stops, and those that were lifted.
+  void tell_stops(const Uuid& at, std::vector<Paragraph>& standing, std::vector<Paragraph>& lifted);
+  std::string stop_words(const Uuid& event, std::vector<int>& notes);
 
   // plan.cpp
   std::optional<Figure> key_plan(const Uuid& storey, const std::optional<Uuid>& room);

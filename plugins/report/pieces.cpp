@@ -198,6 +198,38 @@ void Builder::add_replaced(const Site& site) {
   if (!names.empty()) add(remark("replaced.unmarked", {{"names", listing(names)}}));
 }
 
+// ", on 3 February 2025, by Ines Calloway: asbestos, “grey board”".
+std::string Builder::stop_words(const Uuid& event, std::vector<int>& notes) {
+  const std::string day = teller_.said_in_words(event, "event-date", notes);
+  const std::string who = teller_.said_in_words(event, "done-by", notes);
+  const std::string danger = teller_.said_in_words(event, "hazard-met", notes);
+  const std::string alarm = danger.empty() ? teller_.said_in_words(event, "alarm", notes) : std::string();
+  const std::string words = teller_.said_in_words(event, "outcome", notes);
+  return (day.empty() ? day : ", " + day) + (who.empty() ? who : phrase("repaired.by", {{"who", who}})) +
+         (danger.empty() ? (alarm.empty() ? alarm : ": " + alarm) : ": " + danger) +
+         (words.empty() ? words : phrase("stop.words", {{"words", words}}));
+}
+
+void Builder::tell_stops(const Uuid& at, std::vector<Paragraph>& standing, std::vector<Paragraph>& lifted) {
+  for (const Statement& on : teller_.said_to(at, "event-on")) {
+    const Uuid event = on.content.subject;
+    if (!teller_.record(event) || teller_.view(event).text("event-type") != "stopped") continue;
+    std::vector<int> notes = teller_.cite(on);
+    const std::string how = stop_words(event, notes);
+    Paragraph told = paragraph({sentence("stop", {{"where", teller_.name(at)}, {"how", how}}, notes)});
+    const auto liftings = teller_.said_to(event, "lifts-stop");
+    if (liftings.empty()) {
+      told.sentences.push_back(remark("stop.stands"));
+      standing.push_back(std::move(told));
+      continue;
+    }
+    std::vector<int> more = teller_.cite(liftings.front());
+    const std::string ended = stop_words(liftings.front().content.subject, more);
+    told.sentences.push_back(sentence("stop.lifted", {{"how", ended}}, more));
+    lifted.push_back(std::move(told));
+  }
+}
+
 void Builder::add_cautions(const Site& site) {
   std::set<Digest> seen;
   // What is there comes first, what was tested and not found last.
@@ -222,6 +254,9 @@ void Builder::add_cautions(const Site& site) {
         entry.sentences.push_back(as_sentence(foreign(said.content.why), teller_.cite(said)));
       by_gravity[static_cast<std::size_t>(3 - hazard_gravity(status))].push_back(std::move(entry));
     }
+  std::set<Uuid> once;
+  for (const Uuid& subject : subjects)
+    if (once.insert(subject).second) tell_stops(subject, by_gravity[0], by_gravity[3]);
   List list;
   for (auto& entries : by_gravity)
     std::move(entries.begin(), entries.end(), std::back_inserter(list.entries));
@@ -237,6 +272,12 @@ void Builder::add_general_cautions() {
   chapter_.blocks.emplace_back(Heading{2, phrase("heading.general-cautions"), "cautions"});
   chapter_.blocks.emplace_back(
       Warning{paragraph({remark("hazard.general"), remark("open.caution"), remark("hazard.code")})});
+  std::vector<Paragraph> standing, lifted;
+  std::set<Uuid> once;
+  for (const Site& site : sites_)
+    for (const Uuid& subject : records_of(site))
+      if (once.insert(subject).second) tell_stops(subject, standing, lifted);
+  for (Paragraph& one : standing) chapter_.blocks.emplace_back(Warning{std::move(one)});
 }
 
 }  // namespace lathbook::report

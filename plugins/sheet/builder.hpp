@@ -22,6 +22,7 @@ private:
 
   // content.cpp
   void add_title();
+  void add_stops();
   void add_what_if();
   void add_names(const RecordInfo& scope);
   void add_cautions();

@@ -7,6 +7,7 @@
 #include "core/base/error.hpp"
 #include "core/base/text.hpp"
 #include "core/view/plain_words.hpp"
+#include "core/view/stops.hpp"
 #include "plugins/sheet/builder.hpp"
 #include "plugins/sheet/draw_model.hpp"
 #include "plugins/sheet/phrases.hpp"
@@ -58,6 +59,7 @@ Sheet Builder::build() {
     sheet_.things.push_back(std::move(thing));
   }
   add_title();
+  add_stops();
   add_what_if();
   add_names(*scope);
   add_phases();
@@ -85,6 +87,17 @@ void Builder::add_title() {
     sheet_.withheld = fill(reading.withheld == 1 ? english().withheld_one : english().withheld_many,
                            {{"n", grouped(reading.withheld)}});
   if (reading.with_private) sheet_.private_copy = english().private_copy;
+}
+
+// Whoever opens the history of a room is told first that nothing may be touched there.
+void Builder::add_stops() {
+  const Snapshot archive(teller_.reader());
+  const auto stops = stops_around(archive, {timeline_.scope.id});
+  std::vector<int> notes;
+  for (const auto& stop : stops)
+    if (const auto statement = teller_.statement(stop.statement)) add_notes(notes, teller_.cite(*statement));
+  for (const auto& line : stop_lines(stops)) sheet_.stopped.push_back(sentence_of(line));
+  if (!sheet_.stopped.empty()) sheet_.stopped.back().notes = notes;
 }
 
 void Builder::add_what_if() {
@@ -192,6 +205,13 @@ void Builder::add_cautions() {
                                               {"where", teller_.name(subject)}}),
                       teller_.cite(statement)));
     }
+  for (const auto& stop : stops_around(Snapshot(teller_.reader()), {timeline_.scope.id}))
+    for (const auto& hazard : stop.hazards)
+      for (const auto& at : stop.at)
+        sheet_.cautions.push_back(
+            sentence_of(fill(english().hazard, {{"hazard", capital(foreign(hazard))},
+                                                {"status", std::string(english().presumed)},
+                                                {"where", teller_.name(at.id)}})));
   if (!sheet_.cautions.empty()) sheet_.cautions.push_back(sentence_of(std::string(english().local_code)));
 }
 

@@ -156,6 +156,7 @@ struct Sheet {
   std::string trusted;            ///< which evidence was used
   std::string withheld;           ///< empty when nothing is withheld
   std::string private_copy;       ///< a warning, empty for a public reading
+  std::vector<Sentence> stopped;  ///< where work is stopped, loudly and first
   std::vector<Sentence> what_if;  ///< statements that were left out as if they had not been made
   std::vector<Sentence> works;
   std::vector<Chapter> phases;

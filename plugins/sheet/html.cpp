@@ -61,6 +61,11 @@ private:
 
   void title_block() {
     out_.start("header");
+    for (const Sentence& one : sheet_.stopped) {
+      tag("p", "warn");
+      sentence(one, true);
+      out_.end();
+    }
     tag("p", "kicker");
     out_.text(fill(sheet_.code.empty() ? english().history : english().history_of, {{"code", sheet_.code}}))
         .end();

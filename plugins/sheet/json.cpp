@@ -22,6 +22,7 @@ public:
     text("evidence-used", sheet.trusted);
     text("withheld", sheet.withheld);
     text("private-copy", sheet.private_copy);
+    each("stopped", sheet.stopped);
     each("left-out", sheet.what_if);
     each("names", sheet.names);
     each("uses", sheet.uses);

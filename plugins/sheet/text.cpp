@@ -58,6 +58,7 @@ private:
   static std::string told(const Sentence& sentence) { return sentence.words() + numbers(sentence.notes); }
 
   void title() {
+    for (const Sentence& line : sheet_.stopped) put("", told(line));
     const std::string name = sheet_.title + (sheet_.code.empty() ? "" : " (" + sheet_.code + ")");
     out_ << name << '\n' << std::string(display_width(name), '=') << '\n';
     if (!sheet_.private_copy.empty()) put("", sheet_.private_copy);

@@ -1,12 +1,14 @@
 #include "plugins/takedown/fabric.hpp"
 
 #include <algorithm>
+#include <array>
 #include <map>
 #include <set>
 #include <unordered_map>
 #include <utility>
 
 #include "core/base/edtf.hpp"
+#include "core/base/embedded.hpp"
 #include "core/base/number.hpp"
 #include "core/base/text.hpp"
 #include "core/view/piece_states.hpp"
@@ -114,8 +116,8 @@ Piece piece_of(const PieceView& view) {
   const RecordView& record = view.record;
   return {record.info,
           *view.element,
-          view.row,
-          view.column,
+          view.laid_at ? view.laid_at->first : view.row,
+          view.laid_at ? view.laid_at->second : view.column,
           piece_state_from_word(view.state),
           sounds_of(record),
           out_since(record),
@@ -159,6 +161,30 @@ namespace {
 
 bool by_code(const RecordInfo& a, const RecordInfo& b) {
   return compare_for_people(a.code, b.code) < 0;
+}
+
+// More than the places of one field can differ.
+constexpr std::int64_t kCellsAField = std::int64_t{1} << 32;
+
+// schemas/lying-flat-en.tsv, each with a blank before and after it.
+const std::vector<std::string>& words_of_flat_things() {
+  static const std::vector<std::string> words = [] {
+    std::vector<std::string> read;
+    for (const auto& line : split(embedded_table("lying-flat"), '\n'))
+      if (!trim(line).empty() && line.front() != '#') read.push_back(" " + std::string(trim(line)) + " ");
+    return read;
+  }();
+  return words;
+}
+
+bool lies_flat(const RecordView& element) {
+  std::string said = " " + fold(element.text("element-class")) + " | " + fold(element.text("element-type")) +
+                     " | " + fold(element.info.name) + " ";
+  std::replace_if(
+      said.begin(), said.end(), [](char c) { return c == ',' || c == ';' || c == '-' || c == '('; }, ' ');
+  const auto& words = words_of_flat_things();
+  return std::any_of(words.begin(), words.end(),
+                     [&](const std::string& word) { return said.find(word) != std::string::npos; });
 }
 
 class Weaver {
@@ -278,6 +304,8 @@ private:
         fabric_.hindrances.push_back({at, ends.done, kMarks, false});
       if (piece->row && piece->column) cells.emplace(std::pair(*piece->row, *piece->column), at);
     }
+    if (lies_flat(element)) return from_edges_inward(cells);
+    fabric_.upright = fabric_.upright || !cells.empty();
     const Statement* map = element.best("piece-map");
     top_down(cells, map == nullptr ? 0 : shift_of(std::string(map->content.qualifier("bond"))));
   }
@@ -296,6 +324,37 @@ private:
     const auto at = add_node(std::move(node), rank, place, stays || kept);
     piece_nodes_.emplace(piece.info.id, at);
     return at;
+  }
+
+  // What lies flat bears nothing: a piece comes away best beside an edge that is free already, so the order
+  // goes inward from there, by rings; common practice, no source.
+  void from_edges_inward(const std::map<std::pair<int, int>, std::uint32_t>& cells) {
+    std::map<std::pair<int, int>, std::int64_t> rings;
+    std::vector<std::pair<int, int>> work;
+    const auto beside = [](const std::pair<int, int>& cell) {
+      return std::array<std::pair<int, int>, 4>{{{cell.first - 1, cell.second},
+                                                 {cell.first + 1, cell.second},
+                                                 {cell.first, cell.second - 1},
+                                                 {cell.first, cell.second + 1}}};
+    };
+    for (const auto& [cell, node] : cells) {
+      const auto round = beside(cell);
+      if (std::all_of(round.begin(), round.end(), [&](const auto& one) { return cells.count(one) != 0; }))
+        continue;
+      rings.emplace(cell, 0);
+      work.push_back(cell);
+    }
+    for (std::size_t at = 0; at < work.size(); ++at) {
+      const auto cell = work[at];
+      for (const auto& next : beside(cell))
+        if (cells.count(next) != 0 && rings.emplace(next, rings.at(cell) + 1).second) work.push_back(next);
+    }
+    for (const auto& [cell, ring] : rings) {
+      const auto node = cells.at(cell);
+      fabric_.nodes[node].ring = static_cast<std::size_t>(ring);
+      fabric_.things[node].place = ring * kCellsAField + fabric_.things[node].place;
+    }
+    fabric_.flat = fabric_.flat || !cells.empty();
   }
 
   // Loose tile comes off from the top down, so that nothing falls on what remains and each upper edge is
@@ -384,7 +443,7 @@ std::vector<Survey::Read::Over> Survey::Read::read_pieces() {
   of.clear();
   std::vector<Over> over;
   auto wanted = relation_names();
-  wanted.insert(wanted.end(), {"piece-of", "position", "piece-state", "fragment-of", "bed-sound",
+  wanted.insert(wanted.end(), {"piece-of", "position", "laid-at", "piece-state", "fragment-of", "bed-sound",
                                "retained-as-evidence", "count"});
   archive.each(Kind::piece, wanted, [&](RecordView& view) {
     PieceView piece(std::move(view));

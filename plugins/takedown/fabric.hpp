@@ -20,6 +20,7 @@ struct Node {
   std::int64_t turn = 0;  ///< its turn among the things of that day, from 1; 0 when nobody wrote it down
   bool propped = false;   ///< a prop was set before and not taken away since
   std::string licensed;   ///< who alone may take it, and why; empty when anybody may
+  std::size_t ring = 0;   ///< of a field that lies flat: how far from its free edges, 0 at them
   std::string beneath;    ///< what stays as evidence of a field that may lie over it; mostly empty
 };
 
@@ -47,6 +48,7 @@ struct Fabric {
   std::vector<Leaning> leanings;
   std::vector<Leaning>
       partly_kept;  ///< a piece that stays, and the mark at which the rest of its field is gone
+  bool upright = false, flat = false;  ///< whether a field of it stands, and whether one lies flat
   std::vector<RecordInfo> retained;
   std::vector<FollowedStep> followed;  ///< what was really taken of these nodes, earliest first
 

@@ -17,6 +17,8 @@ namespace {
 
 constexpr std::int64_t kTurnsADay = std::int64_t{1} << 20;
 
+constexpr std::size_t kMostRings = 100000;
+
 std::string bed_note(const std::string& sounds) {
   if (sounds == "moves") return "loose: it moves";
   if (sounds == "hollow" || sounds == "rattling") return "loose: " + sounds + " bed";
@@ -58,7 +60,7 @@ WorkStep told(const Fabric& fabric, const Step& step) {
   WorkStep out;
   for (const std::uint32_t thing : step.things)
     if (!fabric.nodes[thing].mark) out.things.push_back(fabric.nodes[thing].record);
-  out.level = step.level;
+  out.level = step.level * kMostRings + std::min(fabric.nodes[step.things.front()].ring, kMostRings - 1);
   out.choices = step.choices;
   for (const std::uint32_t thing : step.instead)
     if (!fabric.nodes[thing].mark) out.instead.push_back(fabric.nodes[thing].record);
@@ -266,6 +268,8 @@ void plan(const Fabric& fabric, WorkOrder& order) {
   order.back = reversed(fabric, order.down);
   tell_circles(fabric, found, order);
   order.retained = fabric.retained;
+  order.upright = fabric.upright;
+  order.flat = fabric.flat;
 }
 
 void tell_beneath(const Fabric& here, const std::vector<bool>& meant, WorkOrder& order) {

@@ -114,6 +114,7 @@ void write_sheet(const WorkOrder& order, const SheetParts& parts, const SheetFor
                      : sheet.back     ? "Work sheet: putting back"
                                       : "Work sheet: taking down";
   PrintedPage page(out, kind, display(order.scope));
+  page.stopped(parts.stops);
   page.cautions(parts.care);
   if (sheet.volunteers) {
     write_volunteers(page, parts.plan);
@@ -123,7 +124,7 @@ void write_sheet(const WorkOrder& order, const SheetParts& parts, const SheetFor
   head(page, parts.plan, sheet);
   if (sheet.back) write_repairs(page, parts.repairs);
   page.heading(sheet.back ? "Order of putting back" : "Order of taking down");
-  page.paragraph(kPractice);
+  page.paragraph(practice(order));
   for (const auto& warning : order.warnings)
     if (!sheet.back && !is_of_the_past(warning)) page.paragraph("Take care, " + warning.words + ".");
   page.table("", {"step", "what", "take care", "done by, on"}, rows_of(sheet.back ? order.back : order.down));
@@ -143,8 +144,9 @@ void write_sheet(const WorkOrder& order, const SheetParts& parts, const SheetFor
   page.finish(foot(order));
 }
 
-void write_followed(const WorkOrder& order, std::ostream& out) {
+void write_followed(const WorkOrder& order, const std::vector<std::string>& stops, std::ostream& out) {
   PrintedPage page(out, "Order followed", display(order.scope));
+  page.stopped(stops);
   page.paragraph(
       "What was really taken down, in the order in which it was entered. Read it backwards for putting "
       "back.");

@@ -19,7 +19,7 @@ std::pair<std::string, std::optional<long>> parted(const std::string& code) {
   return {code.substr(0, at), std::stol(code.substr(at))};
 }
 
-// What could go already now and stands in a later line.
+// What could go already now and stands in none of these lines.
 std::vector<RecordInfo> elsewhere(const WorkStep& step, const std::vector<RecordInfo>& here) {
   std::vector<RecordInfo> later;
   for (const auto& one : step.instead)
@@ -74,8 +74,12 @@ std::vector<Stage> stages_of(const std::vector<WorkStep>& steps) {
     stages.push_back({i + 1, i + 1, step.things, step.unsupported, {}, step.note, step.things.size() > 1});
     level = step.level;
   }
-  for (std::size_t k = 0; k < stages.size(); ++k)
-    stages[k].instead = elsewhere(steps[begins[k]], stages[k].things);
+  for (std::size_t k = 0; k < stages.size(); ++k) {
+    auto soon = stages[k].things;
+    if (k + 1 < stages.size())
+      soon.insert(soon.end(), stages[k + 1].things.begin(), stages[k + 1].things.end());
+    stages[k].instead = elsewhere(steps[begins[k]], soon);
+  }
   return stages;
 }
 
@@ -117,9 +121,17 @@ std::string circle_words(const WorkCircle& circle) {
          ". They come away as one, or one of these relations is wrong: look again";
 }
 
-const char* const kPractice =
-    "Loose tile comes off from the top down, so that nothing falls on what remains and each upper edge is "
-    "free; "
-    "relaying runs from the bottom up (common practice, no source).";
+std::string practice(const WorkOrder& order) {
+  std::string words;
+  if (order.flat)
+    words =
+        "What lies flat is lifted from an edge that is free already inward, and relaid the other way; its "
+        "pieces do not bear one another (common practice, no source).";
+  if (order.flat && !order.upright) return words;
+  return (words.empty() ? words : words + " ") +
+         "Loose tile comes off from the top down, so that nothing falls on what remains and each upper edge "
+         "is "
+         "free; relaying runs from the bottom up (common practice, no source).";
+}
 
 }  // namespace lathbook::takedown

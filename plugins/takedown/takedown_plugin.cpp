@@ -4,6 +4,7 @@
 #include "core/base/text.hpp"
 #include "core/plugin/descriptor.hpp"
 #include "core/view/hazards.hpp"
+#include "core/view/stops.hpp"
 #include "plugins/takedown/plan.hpp"
 #include "plugins/takedown/write.hpp"
 
@@ -92,10 +93,12 @@ public:
   void write(const Snapshot& archive, const ReportRequest& request, std::ostream& out, Services&) override {
     const SheetFor what = sheet_for(request.settings);
     const WorkOrder order = order_for(archive, request.scope, request.settings, request.format == "json");
-    if (request.format == "json") return write_json(order, out);
-    if (request.format == "text") return write_text(order, what, out);
-    if (request.format == "order-followed") return write_followed(order, out);
+    const auto stops = stop_lines(stops_around(archive, {request.scope}));
+    if (request.format == "json") return write_json(order, stops, out);
+    if (request.format == "text") return write_text(order, what, stops, out);
+    if (request.format == "order-followed") return write_followed(order, stops, out);
     SheetParts parts;
+    parts.stops = stops;
     parts.plan = undertaking_of(archive, request.scope);
     parts.care = care_for(archive, request.scope);
     if (what.back) parts.repairs = repair_steps(archive, order, parts.plan);

@@ -34,7 +34,9 @@ void write_proposed(const WorkOrder& order, std::ostream& out) {
 
 }  // namespace
 
-void write_text(const WorkOrder& order, const SheetFor& sheet, std::ostream& out) {
+void write_text(const WorkOrder& order, const SheetFor& sheet, const std::vector<std::string>& stops,
+                std::ostream& out) {
+  for (const auto& line : stops) out << safe_display(line) << '\n';
   if (!order.proposed.empty()) return write_proposed(order, out);
   const auto& steps = sheet.back ? order.back : order.down;
   out << safe_display(display(order.scope)) << ": " << (sheet.back ? "putting back" : "taking down") << ", "
@@ -56,12 +58,15 @@ void write_text(const WorkOrder& order, const SheetFor& sheet, std::ostream& out
   for (const auto& line : blocked_lines(order)) out << "  " << safe_display(line) << '\n';
   for (const auto& warning : order.warnings)
     if (is_of_the_past(warning)) out << "  as done: " << safe_display(warning.words) << '\n';
-  out << "  " << kPractice << '\n';
+  out << "  " << practice(order) << '\n';
 }
 
-void write_json(const WorkOrder& order, std::ostream& out) {
+void write_json(const WorkOrder& order, const std::vector<std::string>& stops, std::ostream& out) {
   JsonWriter json(out);
   json.begin_object().key("scope").string(order.scope.code);
+  json.key("stopped").begin_array();
+  for (const auto& line : stops) json.string(line);
+  json.end_array();
   json.key("known-on").string(iso_day(order.reading.known_day));
   json.key("fingerprint").string(order.reading.fingerprint.hex());
   json.key("down");

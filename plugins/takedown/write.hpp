@@ -49,25 +49,28 @@ void write_step_map(XmlWriter& xml, const StepMap& map);
 /// The works in the place, or in one it lies in, that say why something is taken down; the latest by code.
 Undertaking undertaking_of(const Snapshot& archive, const Uuid& scope);
 
-void write_text(const WorkOrder& order, const SheetFor& what, std::ostream& out);
-void write_json(const WorkOrder& order, std::ostream& out);
+/// `stops`: lines that say loudly where work is stopped (core/view/stops.hpp).
+void write_text(const WorkOrder& order, const SheetFor& what, const std::vector<std::string>& stops,
+                std::ostream& out);
+void write_json(const WorkOrder& order, const std::vector<std::string>& stops, std::ostream& out);
 /// What a work sheet needs beside the order.
 struct SheetParts {
   Undertaking plan;
+  std::vector<std::string> stops;
   std::vector<std::string> care;
   std::vector<RepairStep> repairs;  ///< only for putting back
   std::vector<StepMap> maps;
 };
 void write_sheet(const WorkOrder& order, const SheetParts& parts, const SheetFor& what, std::ostream& out);
 /// The order that was really followed, as a list to keep.
-void write_followed(const WorkOrder& order, std::ostream& out);
+void write_followed(const WorkOrder& order, const std::vector<std::string>& stops, std::ostream& out);
 
 /// Steps in a row that do not wait for one another and need the same care: one line of a sheet.
 struct Stage {
   std::size_t first = 0, last = 0;  ///< numbers of steps, from 1
   std::vector<RecordInfo> things;
   std::vector<RecordInfo> unsupported;
-  std::vector<RecordInfo> instead;  ///< of later lines what could go already now
+  std::vector<RecordInfo> instead;  ///< what could go already now and comes later than the next line
   std::string note;
   bool together = false;  ///< one step of several things
 };
@@ -81,8 +84,8 @@ std::vector<std::string> blocked_lines(const WorkOrder& order);
 /// It tells of what was done; the others tell what to look at first.
 bool is_of_the_past(const WorkWarning& warning);
 std::string circle_words(const WorkCircle& circle);
-/// The rule of practice that stands under every order.
-extern const char* const kPractice;
+/// The rules of practice that the order follows, to stand under it.
+std::string practice(const WorkOrder& order);
 /// "N-203.25 to N-203.34, N-203.36": runs of three or more are drawn together.
 std::string codes(const std::vector<RecordInfo>& records);
 

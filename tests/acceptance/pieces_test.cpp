@@ -32,7 +32,10 @@ TEST_CASE("a tile comes down, is packed, moves on, is put back; each move is kep
   CHECK_THAT(down.out, Contains("N-1.12: on bench, since 2026-05-03 (event V-1)"));
   CHECK_THAT(down.err, Contains("not tested, presume present: lead"));
   CHECK_THAT(house.done({"pack", "N-1.12", "--into", "K-1", "--order", "1"}), Contains("in container, K-1"));
-  CHECK_THAT(house.done({"pack", "N-1.12", "--into", "K-2", "--on", "2026-05-02"}), Contains("K-2"));
+  const auto early = house.run({"pack", "N-1.12", "--into", "K-2", "--on", "2 May 2026"});
+  CHECK(early.code == 4);
+  CHECK(is_one_sentence(early.err));
+  CHECK_THAT(early.err, Contains("was in place on 2 May 2026, and in container only since 3 May 2026"));
   CHECK_THAT(house.done({"print", "pieces", "N-1", "--json"}), Contains("\"container\": \"K-1\""));
   house.now = "2026-06-01T10:00:00Z";
   CHECK_THAT(
@@ -63,7 +66,7 @@ TEST_CASE("impossible events are refused in one sentence and nothing is entered"
   refused({"put-back", "N-1.11"}, "is in place already");
   refused({"account", "N-1.11", "--state", "discarded", "--by", "ME"}, "take it down first");
   refused({"account", "N-1.12", "--state", "discarded"}, "by somebody's authority");
-  refused({"account", "N-1.12", "--state", "somewhere"}, "no state to account for");
+  refused({"account", "N-1.12", "--state", "somewhere"}, "is not one of the words of piece-state");
   refused({"pack", "N-1.12", "--into", "N-2"}, "is no container");
   refused({"take-down", "N-1"}, "is no piece");
   refused({"say", "N-1.01", "position", "low", "--with", "field=N-1", "--with", "row=1", "--with", "column=1",
