@@ -187,6 +187,6 @@ TEST_CASE("quantities are reckoned without a record, and what is missing or wron
   refused({"run=54 in"}, "setting 'rise' is missing");
   refused({"run=54"}, "is a length with its unit");
   refused({"of=slate"}, "setting 'of' is tile");
-  refused({"colour=green"}, "says nothing about quantities");
+  refused({"colour=green"}, "has no setting “colour”; its settings are allowance");
   refused({"opening=3 ft"}, "width x height");
 }
