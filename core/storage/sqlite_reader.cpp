@@ -266,13 +266,16 @@ void SqliteReader::each_record(Kind kind, const OnRecord& on_record) const {
 }
 
 // The statements of a record lie together in their index; looking up each property there takes longer than
-// reading all of them.
+// passing over all of them. Which are wanted is asked here: SQLite would make its list anew for each record.
 void SqliteReader::each_record_with(Kind kind, const std::vector<std::uint32_t>& properties,
                                     const OnRecordWith& on_record) const {
-  std::string sql = "SELECT " + std::string(kColumns) + ", s.current FROM " + from() +
-                    " WHERE s.subject = ?1 AND s.presence = 0 AND s.current = 1" + may_be_shown();
-  if (!properties.empty()) sql += " AND +s.property IN (" + list(properties) + ")";
-  auto query = database_.prepare(sql);
+  auto query =
+      database_.prepare("SELECT " + std::string(kColumns) + ", s.current, s.property FROM " + from() +
+                        " WHERE s.subject = ?1 AND s.presence = 0 AND s.current = 1" + may_be_shown());
+  const auto is_wanted = [&](std::int64_t property) {
+    return properties.empty() ||
+           std::find(properties.begin(), properties.end(), property) != properties.end();
+  };
   std::vector<Statement> facts;
   const auto earlier = [](const Statement& a, const Statement& b) {
     return std::tie(a.header.chain, a.header.number, a.id) < std::tie(b.header.chain, b.header.number, b.id);
@@ -281,6 +284,7 @@ void SqliteReader::each_record_with(Kind kind, const std::vector<std::uint32_t>&
     std::size_t read = 0;
     query.bind(1, one.row);
     while (query.step()) {
+      if (!is_wanted(query.integer(6))) continue;
       if (read == facts.size()) facts.emplace_back();
       read_statement(query, facts[read++]);
     }

@@ -30,10 +30,11 @@ std::string people_of(const Snapshot& archive, const RecordView& event) {
   return join(names, " and ");
 }
 
-// Subjects of this property, each once; stops are few among the events of a house.
+// Events of which this is said. Named as events, they are found without a pass over all statements.
 std::vector<Uuid> subjects_of(const Snapshot& archive, const char* property, const std::string& value) {
   std::vector<Uuid> subjects;
   Query query;
+  query.kind = Kind::event;
   query.properties = {Registry::standard().named(property).id};
   archive.statements().each_statement(query, [&](const Statement& statement) {
     if (value.empty() || statement.content.value == value) subjects.push_back(statement.content.subject);
