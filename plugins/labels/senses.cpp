@@ -105,7 +105,8 @@ private:
         add({Sense::name, word, (token_.point ? 0.6 : 0.5) * here, "as its contraction"});
       } else if (const auto allowed = letters_allowed(token_.key.size());
                  allowed > 0 && edit_distance(token_.key, word) <= allowed) {
-        add({Sense::name, word, 0.7 * here, "misspelt or misread"});
+        // A room's word that is no room here is right all the same.
+        add({Sense::name, word, 0.7 * here, word == token_.key ? "" : "misspelt or misread"});
       }
     }
     std::stable_sort(found_.begin(), found_.end(),
