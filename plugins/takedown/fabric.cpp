@@ -1,18 +1,17 @@
 #include "plugins/takedown/fabric.hpp"
 
 #include <algorithm>
-#include <array>
 #include <map>
 #include <set>
 #include <unordered_map>
 #include <utility>
 
 #include "core/base/edtf.hpp"
-#include "core/base/embedded.hpp"
 #include "core/base/number.hpp"
 #include "core/base/text.hpp"
 #include "core/view/piece_states.hpp"
 #include "core/view/scope.hpp"
+#include "plugins/takedown/flat.hpp"
 #include "plugins/takedown/licensed.hpp"
 
 namespace lathbook::takedown {
@@ -166,27 +165,6 @@ bool by_code(const RecordInfo& a, const RecordInfo& b) {
 // More than the places of one field can differ.
 constexpr std::int64_t kCellsAField = std::int64_t{1} << 32;
 
-// schemas/lying-flat-en.tsv, each with a blank before and after it.
-const std::vector<std::string>& words_of_flat_things() {
-  static const std::vector<std::string> words = [] {
-    std::vector<std::string> read;
-    for (const auto& line : split(embedded_table("lying-flat"), '\n'))
-      if (!trim(line).empty() && line.front() != '#') read.push_back(" " + std::string(trim(line)) + " ");
-    return read;
-  }();
-  return words;
-}
-
-bool lies_flat(const RecordView& element) {
-  std::string said = " " + fold(element.text("element-class")) + " | " + fold(element.text("element-type")) +
-                     " | " + fold(element.info.name) + " ";
-  std::replace_if(
-      said.begin(), said.end(), [](char c) { return c == ',' || c == ';' || c == '-' || c == '('; }, ' ');
-  const auto& words = words_of_flat_things();
-  return std::any_of(words.begin(), words.end(),
-                     [&](const std::string& word) { return said.find(word) != std::string::npos; });
-}
-
 class Weaver {
 public:
   /// `members`: which of the elements that were read are woven in.
@@ -326,29 +304,8 @@ private:
     return at;
   }
 
-  // What lies flat bears nothing: a piece comes away best beside an edge that is free already, so the order
-  // goes inward from there, by rings; common practice, no source.
   void from_edges_inward(const std::map<std::pair<int, int>, std::uint32_t>& cells) {
-    std::map<std::pair<int, int>, std::int64_t> rings;
-    std::vector<std::pair<int, int>> work;
-    const auto beside = [](const std::pair<int, int>& cell) {
-      return std::array<std::pair<int, int>, 4>{{{cell.first - 1, cell.second},
-                                                 {cell.first + 1, cell.second},
-                                                 {cell.first, cell.second - 1},
-                                                 {cell.first, cell.second + 1}}};
-    };
-    for (const auto& [cell, node] : cells) {
-      const auto round = beside(cell);
-      if (std::all_of(round.begin(), round.end(), [&](const auto& one) { return cells.count(one) != 0; }))
-        continue;
-      rings.emplace(cell, 0);
-      work.push_back(cell);
-    }
-    for (std::size_t at = 0; at < work.size(); ++at) {
-      const auto cell = work[at];
-      for (const auto& next : beside(cell))
-        if (cells.count(next) != 0 && rings.emplace(next, rings.at(cell) + 1).second) work.push_back(next);
-    }
+    const auto rings = rings_from_edges(cells);
     for (const auto& [cell, ring] : rings) {
       const auto node = cells.at(cell);
       fabric_.nodes[node].ring = static_cast<std::size_t>(ring);
