@@ -104,10 +104,6 @@ void accept_record(Context& context, const Archive& archive, Writer& writer, con
   }
 }
 
-}  // namespace
-
-namespace {
-
 // A page or a drawing is nothing to read on a terminal.
 void refuse_page_on_terminal(const std::string& form) {
   static const std::set<std::string, std::less<>> drawings{"map", "photo-map"};

@@ -92,10 +92,8 @@ std::string heed_stops(const Context& context, const Snapshot& snapshot, const s
   fill_in(context, ground);
   std::vector<std::string> meant;
   for (const auto& stop : stops) {
-    const auto stopped = Edtf::try_parse(stop.day), done = Edtf::try_parse(ground.on);
-    const bool before =
-        stopped && done && done->latest() && stopped->earliest() && *done->latest() < *stopped->earliest();
-    if (before) continue;
+    const auto stopped = earliest_day(stop.day), done = latest_day(ground.on);
+    if (stopped && done && *done < *stopped) continue;  // it was done before
     meant.push_back(stop.event.code);
     if (!refused || !wanted.although.empty()) continue;
     fail(ErrorKind::denied,

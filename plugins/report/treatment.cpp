@@ -12,11 +12,6 @@ namespace lathbook::report {
 
 namespace {
 
-std::optional<Day> first_day(const Statement& said) {
-  const auto date = Edtf::try_parse(edtf_of(said.content));
-  return date ? date->earliest() : std::nullopt;
-}
-
 /// A look, or a sample, leaves nothing to be told apart from the old: these are told as evidence.
 bool changes_nothing(std::string_view type) {
   return type == "photographed" || type == "sampled" || type == "planned" || type == "stopped";
@@ -29,10 +24,10 @@ bool Builder::is_by_this_study(const Uuid& event) {
   if (!first_look_) {
     first_look_ = std::numeric_limits<Day>::max();
     for (const Statement& said : teller_.all("examined-on"))
-      if (const auto day = first_day(said)) first_look_ = std::min(*first_look_, *day);
+      if (const auto day = earliest_day(edtf_of(said.content))) first_look_ = std::min(*first_look_, *day);
   }
   for (const Statement& said : teller_.said(event, "event-date"))
-    if (const auto day = first_day(said)) return *day >= *first_look_;
+    if (const auto day = earliest_day(edtf_of(said.content))) return *day >= *first_look_;
   return false;
 }
 
@@ -52,7 +47,8 @@ std::vector<Uuid> Builder::works_on(const Site& site) {
           changes_nothing(teller_.view(event).text("event-type")))
         continue;
       Day day = 0;
-      for (const Statement& said : teller_.said(event, "event-date")) day = first_day(said).value_or(day);
+      for (const Statement& said : teller_.said(event, "event-date"))
+        day = earliest_day(edtf_of(said.content)).value_or(day);
       found.emplace_back(day, event);
     }
   std::sort(found.begin(), found.end(), [&](const auto& a, const auto& b) {

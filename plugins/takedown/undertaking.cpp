@@ -5,28 +5,12 @@
 #include "core/base/number.hpp"
 #include "core/base/text.hpp"
 #include "core/view/plain_words.hpp"
+#include "core/view/scope.hpp"
 #include "plugins/takedown/write.hpp"
 
 namespace lathbook::takedown {
 
 namespace {
-
-// The place itself and those it lies in; an element's places count as its own.
-std::set<Uuid> around(const Snapshot& archive, const Uuid& scope) {
-  std::set<Uuid> seen;
-  std::vector<Uuid> work{scope};
-  while (!work.empty()) {
-    const Uuid id = work.back();
-    work.pop_back();
-    if (!seen.insert(id).second) continue;
-    const auto record = archive.find(id);
-    if (!record) continue;
-    for (const char* property : {"stands-in", "within", "part-of"})
-      for (const Statement* statement : record->all(property))
-        if (const auto above = Uuid::parse(statement->content.value)) work.push_back(*above);
-  }
-  return seen;
-}
 
 std::vector<std::string> words_of(const Snapshot& archive, const RecordView& campaign, const char* property,
                                   std::initializer_list<const char*> details, bool with_author) {
@@ -57,7 +41,7 @@ std::vector<std::string> words_of(const Snapshot& archive, const RecordView& cam
 
 Undertaking undertaking_of(const Snapshot& archive, const Uuid& scope) {
   Undertaking plan;
-  const auto places = around(archive, scope);
+  const auto places = bearing_on(archive, {scope});
   archive.each(Kind::campaign, [&](const RecordView& campaign) {
     if (campaign.best("plan-reason") == nullptr) return;
     bool here = false;
